@@ -1,0 +1,31 @@
+# embed(target root): the bytes of every file below `root` become part of `target`, found by their path below it
+# through fl::resource() and fl::resource_paths() of core/base/resource.h. Nothing is looked up on disk at run time.
+function(embed target root)
+  file(GLOB_RECURSE files CONFIGURE_DEPENDS RELATIVE ${root} ${root}/*)
+  list(FILTER files EXCLUDE REGEX "(^|/)\\.|~$|\\.swp$")
+  list(SORT files) # by bytes, as std::string_view compares
+  list(LENGTH files count)
+  set(data ".section .rodata\n")
+  set(declared "")
+  set(rows "")
+  set(paths "")
+  set(k 0)
+  foreach(f IN LISTS files)
+    string(APPEND data ".global fl_res_${k}\n.global fl_res_${k}_end\n.balign 16\n"
+                       "fl_res_${k}: .incbin \"${root}/${f}\"\nfl_res_${k}_end: .byte 0\n")
+    string(APPEND declared "extern \"C\" const char fl_res_${k}[], fl_res_${k}_end[];\n")
+    string(APPEND rows "    Entry{\"${f}\", fl_res_${k}, fl_res_${k}_end},\n")
+    list(APPEND paths ${root}/${f})
+    math(EXPR k "${k}+1")
+  endforeach()
+  string(APPEND data ".section .note.GNU-stack,\"\",@progbits\n")
+
+  set(stem ${CMAKE_CURRENT_BINARY_DIR}/${target})
+  file(CONFIGURE OUTPUT ${stem}_data.S CONTENT "${data}" @ONLY)
+  set(EMBED_COUNT ${count})
+  set(EMBED_DECLARED "${declared}")
+  set(EMBED_ROWS "${rows}")
+  configure_file(${CMAKE_CURRENT_FUNCTION_LIST_DIR}/embed.cpp.in ${stem}_table.cpp @ONLY)
+  set_source_files_properties(${stem}_data.S PROPERTIES OBJECT_DEPENDS "${paths}")
+  target_sources(${target} PRIVATE ${stem}_data.S ${stem}_table.cpp)
+endfunction()
