@@ -1,0 +1,82 @@
+#pragma once
+
+#include "core/derive/derivation.h"
+#include "core/network/network.h"
+#include "core/solve/solution.h"
+
+#include <memory>
+#include <string>
+#include <vector>
+
+/// Conditions made from what is drawn, each solved, and the worst of all.
+namespace fl::condition {
+
+/// The conditions to solve: templates whose parts exist (docs/method.md 3), then the user's own; one of the
+/// user's with a template's name replaces it. Names are unique.
+std::vector<plan::Condition> conditions(const plan::Installation& installation,
+                                        const network::Network& network);
+
+/// Which plan object stands behind each vector entry of the circuit. A branch left out (open, unfitted) has
+/// index -1.
+struct Map {
+    std::vector<int> resistor_of_branch; ///< per network branch
+    std::vector<int> battery_of_port, regulator_of_port,
+        load_of_port;              ///< per network port, -1 = not of that sort
+    std::vector<int> converter_of; ///< per network two-port
+};
+
+struct Setup {
+    solve::Circuit circuit;
+    Map map;
+};
+
+/// The electrical problem of one condition: every value entered, else its default from the catalogue.
+/// `converter_on` per two-port: the position of its on/off latch.
+Setup setup(const plan::Installation& installation, const network::Network& network,
+            const plan::Condition& condition, const std::vector<bool>& converter_on);
+
+/// How a drive charger ended in a condition.
+enum class Runs : std::uint8_t { no, yes, hunts, both };
+
+/// One condition, solved with its latches settled.
+struct Solved {
+    plan::Condition condition;
+    Setup setup;
+    solve::Solution solution;
+    std::vector<Runs> runs; ///< per two-port
+};
+
+/// Solves one condition from cold: charger latches move by their thresholds and run signals until steady.
+Solved solve(const plan::Installation& installation, const network::Network& network,
+             const plan::Condition& condition);
+
+/// An extreme, and the condition (index into the list solved) that set it; -1 = never set.
+template <class Q>
+struct Extreme {
+    Q value{};
+    int condition = -1;
+    explicit operator bool() const { return condition >= 0; }
+};
+
+/// Worst of all conditions, by what each may set. Vectors per network branch, port, two-port.
+struct Envelope {
+    std::vector<Extreme<Current>> branch_current; ///< greatest lasting, either direction
+    std::vector<Extreme<Current>> branch_short_current;
+    std::vector<Extreme<Temperature>> branch_temperature;
+    std::vector<Extreme<Voltage>> port_lowest, port_highest;
+    std::vector<Extreme<Voltage>> port_drop;      ///< of loads: reference source minus load, both poles
+    std::vector<Extreme<Current>> port_current;   ///< greatest lasting: load drawn, source delivered
+    std::vector<Extreme<Current>> battery_charge; ///< greatest charging current, per port
+    std::vector<Extreme<Voltage>> converter_lowest_input;
+    std::vector<Extreme<Current>> converter_input, converter_output;
+};
+Envelope envelope(const network::Network& network, const std::vector<Solved>& all);
+
+/// Voltage across a port in a solved condition; empty when not usable.
+std::optional<Voltage> port_voltage(const network::Network& network, const Solved& solved, int port);
+
+/// The reference source of a load: the battery (or charger bar) that feeds it when everything else is off,
+/// nearest through closed parts; an index into ports, or -1.
+int reference_source(const network::Network& network, const plan::Installation& installation, int load_port);
+
+} // namespace fl::condition

@@ -1,0 +1,77 @@
+#pragma once
+
+#include "core/catalogue/catalogue.h"
+#include "core/derive/derivation.h"
+#include "core/plan/installation.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+/// Least size of one conductor by each demand. Values in, values out: nothing here looks at a whole network.
+namespace fl::sizing {
+
+/// What a conductor's lie does to the current it may carry.
+struct Lie {
+    const catalogue::Insulation* insulation = nullptr;
+    const catalogue::AmpacityTable* table = nullptr;
+    Temperature ambient;
+    int loaded_conductors = 1;
+    std::optional<Length> in_insulation;
+};
+
+/// The lie of a conductor: its insulation, table, ambient and grouping from itself, its run, its places, the
+/// job rules.
+Lie lie_of(const plan::Installation& installation, const plan::Conductor& conductor);
+/// The insulation and catalogue resistance a conductor is taken with; the why's leaves.
+const catalogue::Insulation& insulation_of(const plan::Installation& installation,
+                                           const plan::Conductor& conductor);
+
+/// Current the size may carry lastingly: I_table * f_ambient * f_group * f_laid. Empty when the size or the
+/// lie is not in the tables.
+std::optional<Current> may_carry(const WireSize& size, const Lie& lie);
+derive::Derivation why_may_carry(const WireSize& size, const Lie& lie);
+
+/// Resistance of a core: R20 * L * (1 + alpha20 (T - 20 °C)).
+std::optional<Resistance> resistance(const WireSize& size, Length one_way, Temperature at);
+derive::Derivation why_resistance(const WireSize& size, Length one_way, Temperature at);
+
+/// Steady temperature of a conductor at a current (docs/method.md 1); empty = no steady temperature.
+std::optional<Temperature> temperature(Current current, Current tabulated_grouped, Temperature limit,
+                                       Temperature reference, Temperature ambient);
+
+/// What asks for how much.
+struct Demand {
+    std::string code;              ///< "current", "protection", "drop", "minimum", "withstand"
+    std::optional<WireSize> least; ///< smallest size that meets it; empty = none in the table does
+    std::string by;                ///< what asked, in a few words for the why: designation or rule
+};
+
+struct Needs {
+    Current running;                  ///< greatest lasting current
+    std::optional<Current> device;    ///< rating of the device that protects it
+    double device_multiple = 1;       ///< of the rule set
+    std::optional<Voltage> drop;      ///< allowed over `loop`, for this conductor's own share
+    std::optional<Length> loop;       ///< conductor length the current takes
+    std::optional<Joule> let_through; ///< to be withstood
+    WireSize minimum;                 ///< mechanical
+    bool gauges = false;
+};
+/// The least standard size by each demand, and the one that governs (the largest).
+struct Size {
+    std::vector<Demand> demands;
+    std::optional<WireSize> least;
+    std::string governing; ///< code of the demand that sets it
+};
+Size least_size(const Needs& needs, const Lie& lie);
+
+/// The next standard rating of a fuse type at or above a current.
+std::optional<Current> next_rating(const catalogue::FuseType& type, Current at_least);
+
+/// Voltage lost over a loop of one size at a current and temperature: I * R(T, L).
+std::optional<Voltage> drop(const WireSize& size, Length loop, Current current, Temperature at);
+/// Smallest area, as a plain number, by published one-line formulas; for checks against print and for the
+/// why.
+Area area_for_drop(Length loop, Current current, Voltage allowed, double rho_ohm_mm2_per_m);
+
+} // namespace fl::sizing
