@@ -1,6 +1,6 @@
 #pragma once
 
-#include "core/plan/kinds.h"
+#include "core/plan/component.h"
 #include "core/quantity/wire_size.h"
 
 #include <optional>
