@@ -50,7 +50,7 @@ int decimals_for(double value, int digits) {
     return std::max(0, digits - before);
 }
 
-std::string join(std::string number, std::string_view unit) {
+std::string join(const std::string& number, std::string_view unit) {
     return number + " " + std::string(unit);
 }
 

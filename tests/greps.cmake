@@ -1,0 +1,42 @@
+# cmake -DSOURCE=<clone> -P greps.cmake: words that must not stand in our sources. Comments after // may name them.
+cmake_minimum_required(VERSION 3.25)
+
+set(bad "")
+set(seen 0)
+# forbid(why pattern files...): no line of these files, up to its comment, matches the pattern.
+function(forbid why pattern)
+  foreach(f IN LISTS ARGN)
+    math(EXPR seen "${seen}+1")
+    file(STRINGS ${f} lines REGEX "^([^/]|/[^/])*(${pattern})" ENCODING UTF-8)
+    foreach(line IN LISTS lines)
+      file(RELATIVE_PATH name ${SOURCE} ${f})
+      string(STRIP "${line}" line)
+      string(APPEND bad "\n  ${name}: ${why}: ${line}")
+    endforeach()
+  endforeach()
+  set(seen ${seen} PARENT_SCOPE)
+  set(bad "${bad}" PARENT_SCOPE)
+endfunction()
+
+file(GLOB_RECURSE core ${SOURCE}/core/*.h ${SOURCE}/core/*.cpp)
+set(beyond_json ${core})
+list(FILTER beyond_json EXCLUDE REGEX "/core/json/")
+file(GLOB wording ${SOURCE}/resources/wording/*.json)
+file(GLOB_RECURSE ours ${SOURCE}/core/* ${SOURCE}/app/* ${SOURCE}/ui/* ${SOURCE}/tests/* ${SOURCE}/resources/*
+     ${SOURCE}/docs/*.md ${SOURCE}/*.md ${SOURCE}/.ci/*)
+list(FILTER ours EXCLUDE REGEX "/build/")
+
+set(edge "(^|[^A-Za-z0-9_])")
+forbid("numbers are read with std::from_chars" "${edge}(strto(d|f|ld)|sto(d|f|ld)|atof|v?[fs]*scanf)[^A-Za-z0-9_]" ${core})
+forbid("numbers are written with std::to_chars" "%[-+#0-9.*]*L?[aefgAEFG]" ${core})
+forbid("streams follow the locale" "#[ \t]*include[ \t]*<(sstream|iostream|iomanip|fstream|locale)>" ${core})
+forbid("core leaves the locale alone" "${edge}(setlocale|std::locale|uselocale)[^A-Za-z0-9_]" ${core})
+forbid("JSON is read through core/json" "(\\.|->)(template )?(get<|get_to|get_ptr<)" ${beyond_json})
+forbid("no window in core" "${edge}Q([A-Z][a-z]|t[:6])" ${core})
+forbid("say checked" "[^a-z](proven|safe|complies|comply)[^a-z]" ${wording})
+forbid("a path of one machine" "(/wor[k]/|/hom[e]/|/roo[t]/)" ${ours})
+
+if(bad OR seen EQUAL 0)
+  message(FATAL_ERROR "${seen} readings:${bad}")
+endif()
+message(STATUS "greps: ${seen} readings")
