@@ -27,7 +27,7 @@ packages() {
 
 # install SECTION...: installs what is missing of them, after saying what.
 install() {
-    command -v apt-get >/dev/null && command -v dpkg-query >/dev/null ||
+    { command -v apt-get && command -v dpkg-query; } >/dev/null ||
         die "this system has no apt-get; install what app/packages lists (Debian 12 names) and build with cmake --preset release"
     local wanted have missing=() as_root=() package
     mapfile -t wanted < <(packages "$@")
