@@ -54,6 +54,7 @@ struct AmpacityTable {
     std::string name;
     Temperature reference_ambient;
     Temperature conductor_limit;
+    bool free_air = false; ///< holds only for what lies in free air
     Source source;
     struct Row {
         WireSize size;

@@ -1,8 +1,7 @@
 #pragma once
 
-#include "core/catalogue/catalogue.h"
+#include "core/catalogue/lie.h"
 #include "core/derive/derivation.h"
-#include "core/plan/installation.h"
 
 #include <optional>
 #include <string>
@@ -11,21 +10,9 @@
 /// Least size of one conductor by each demand. Values in, values out: nothing here looks at a whole network.
 namespace fl::sizing {
 
-/// What a conductor's lie does to the current it may carry.
-struct Lie {
-    const catalogue::Insulation* insulation = nullptr;
-    const catalogue::AmpacityTable* table = nullptr;
-    Temperature ambient;
-    int loaded_conductors = 1;
-    std::optional<Length> in_insulation;
-};
-
-/// The lie of a conductor: its insulation, table, ambient and grouping from itself, its run, its places, the
-/// job rules.
-Lie lie_of(const plan::Installation& installation, const plan::Conductor& conductor);
-/// The insulation and catalogue resistance a conductor is taken with; the why's leaves.
-const catalogue::Insulation& insulation_of(const plan::Installation& installation,
-                                           const plan::Conductor& conductor);
+using catalogue::insulation_of;
+using catalogue::Lie;
+using catalogue::lie_of;
 
 /// Current the size may carry lastingly: I_table * f_ambient * f_group * f_laid. Empty when the size or the
 /// lie is not in the tables.
