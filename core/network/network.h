@@ -27,7 +27,8 @@ struct Branch {
     int a = -1, b = -1;          ///< in the direction of the conductor's from/to or of the terminals' order
     plan::ConductorId conductor; ///< of a conductor
     plan::ComponentId component; ///< of everything else
-    int part = -1;               ///< index of the way of a fuse box, of the element of a unit
+    int part = -1;               ///< index of the way of a fuse box, else of the element of a unit
+    int element = -1;            ///< of a unit; also for a way of a fuse box in a unit
     bool operator==(const Branch&) const = default;
 };
 
