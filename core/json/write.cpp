@@ -52,8 +52,11 @@ struct Writer::State {
     std::string where() const {
         std::string pointer;
         for (const Frame& f : open) {
-            XX(pointer, f.key);
-            else if (f.members > 0) append_index(pointer, f.members - 1);
+            if (f.members == 0) break;
+            if (f.bracket == '{')
+                append_key(pointer, f.key);
+            else
+                append_index(pointer, f.members - 1);
         }
         return pointer;
     }
