@@ -207,8 +207,10 @@ Result<double> parse_si(std::string_view text, Dim dim, const Unit& bare, bool c
         else
             si = *value * found->up / found->down;
     }
-    if (!std::isfinite(si))
-        return fail("quantity.range", std::string(whole), "this number is out of any range", "");
+    // Far beyond any installation, and far within what arithmetic and every unit can hold.
+    const double size = std::fabs(si);
+    if (!(size <= 1e15) || (size > 0 && size < 1e-30))
+        return fail("quantity.range", std::string(whole), "this number is out of any range", right);
     return si;
 }
 

@@ -12,7 +12,7 @@ namespace fl {
 /// both part the decimals; a comma before exactly three digits (`1,200`) is refused, since half the world
 /// means another number by it. A bare number takes `bare`, the field's own unit. A unit of another dimension
 /// is a Problem "quantity.unit" that says what was expected; other codes: quantity.empty, quantity.number,
-/// quantity.comma, quantity.range. Never gives NaN or infinity.
+/// quantity.comma, quantity.range (beyond 1e15 or below 1e-30 SI units). Never NaN or infinity.
 template <class Q>
 Result<Q> parse(std::string_view text, const Unit& bare = field_unit<Q>());
 

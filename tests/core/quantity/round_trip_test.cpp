@@ -28,5 +28,17 @@ TEST(RoundTrip, AnyBytesGiveAFiniteValueOrAProblem) {
     });
 }
 
+// By hand: a file holds a resistance in mohm, and 1e306 ohm in mohm is beyond what a double holds.
+TEST(RoundTrip, WhatNoUnitCanHoldIsRefused) {
+    for (const char* typed : {"1e306 ohm", "-1e306 ohm", "1e16 ohm", "1e-31 ohm", "1e-400 ohm"}) {
+        const Result<Resistance> read = parse<Resistance>(typed);
+        ASSERT_FALSE(read.has_value()) << typed;
+        EXPECT_EQ(read.error().code, "quantity.range") << typed;
+    }
+    EXPECT_EQ(parse<Current>("1e-31 A").error().code, "quantity.range");
+    EXPECT_TRUE(parse<Resistance>("1e15 ohm").has_value());
+    EXPECT_TRUE(parse<Current>("0 A").has_value());
+}
+
 } // namespace
 } // namespace fl
