@@ -58,10 +58,15 @@ struct Regulator {
 /// DC-DC charger or converter. On: io = max(0, min(a, b, c)), a = (set - vs)/droop, b = output limit,
 /// c = output at which the input limit is just reached; vi*ii = vo*io + p0 + k1*vo*io + k2*io^2.
 /// Off: takes `standby_A` from its input (while the input is above 0). Ports may share their minus.
+/// Below the knee of its input (the greater of `in_knee_V` and half of what the input has with nothing drawn)
+/// the current it may take falls to 0 in a straight line, from the lesser of the input limit and what it
+/// takes at full output there; so does the standby current. Where that is less than `p0_W` needs, its output
+/// is 0.
 struct Converter {
     int in_plus = -1, in_minus = -1, out_plus = -1, out_minus = -1;
     double set_V = 0, droop_ohm = 0;
     double out_limit_A = unlimited, in_limit_A = unlimited;
+    double in_knee_V = 0; ///< its stop voltage, where known
     double p0_W = 0, k1 = 0, k2_ohm = 0;
     double standby_A = 0;
     bool on = true;
@@ -70,7 +75,8 @@ struct Converter {
 enum class LoadLaw : std::uint8_t { resistance, current, power };
 
 /// A consumer. Current and power laws hold down to the knee voltage; below it the load is the resistance that
-/// meets its law at the knee. An inverter is a power load with P_ac/eta + own draw. Current positive from
+/// meets its law at the knee. The knee is never taken below half of the voltage the load has with nothing
+/// drawn. An inverter is a power load with P_ac/eta + own draw. Current positive from
 /// plus to minus.
 struct Load {
     int plus = -1, minus = -1;
