@@ -11,13 +11,17 @@ namespace fl::solve {
 
 /// What was said about the data by solving. Never an error of the program.
 enum class VerdictCode : std::uint8_t {
-    starved, ///< a load below its lowest working voltage; value_V reached, limit_W the most it could draw
+    starved, ///< a load below its lowest working voltage, or below its knee; greatest_W the most it could
+             ///< draw
     over_voltage,      ///< a load above its highest working voltage
     dead,              ///< part of the network without any source: element is a load that has no supply
     converter_starved, ///< a converter is on but its input can't feed it
     feeds_itself,      ///< converters in a ring with no battery, alternator, sun or mains in it
-    opposed_sources,   ///< two ideal sources, or a loop of zero resistance, fight
-    too_hot,           ///< a conductor without steady temperature at its current; taken at its limit
+    opposed_sources,   ///< two ideal sources, or a loop of zero resistance, fight: no answer. Where the
+                       ///< loop has no source the voltages are known, only its own currents are not:
+                       ///< usable, the subject taken as carrying nothing
+    too_hot,           ///< a conductor without steady temperature at its current; taken at its limit (as
+                       ///< is every conductor that would settle above it)
     not_known,         ///< no accepted operating point found; laws not met are named
 };
 
@@ -60,7 +64,9 @@ struct Solution {
     std::vector<ConverterMode> converter_mode;
     std::vector<double> load_A;
     std::vector<LoadMode> load_mode;
+    std::vector<double> load_knee_V, converter_knee_V; ///< where the laws were bent (docs/method.md 2)
     std::vector<Verdict> verdicts;
+    std::vector<std::string> not_met; ///< with `not_known`: the laws that could not be met
     Counts counts;
 };
 

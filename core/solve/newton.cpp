@@ -1,0 +1,137 @@
+#include "core/solve/newton.h"
+
+#include "core/solve/index.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace fl::solve {
+
+namespace {
+
+constexpr int halvings_most = 10;
+constexpr int polishing_most = 4;
+// Rows are met when they are this much better than what is asked of the answer.
+constexpr double in_hand = 0.1;
+
+double largest(const std::vector<double>& x, int count) {
+    double most = 0;
+    for (int k = 0; k < count; ++k) most = std::max(most, std::abs(x[at(k)]));
+    return most;
+}
+
+} // namespace
+
+double Newton::volt_scale() const {
+    double most = 1;
+    for (const Port& port : system_->topology().ports) most = std::max(most, std::abs(port.volts));
+    return most;
+}
+
+Newton::State Newton::judge(const std::vector<double>& x) {
+    State state;
+    const int voltages = system_->voltages();
+    // A difference of two node voltages is good to a few last places of the voltages themselves.
+    const double rounding_V =
+        8 * std::numeric_limits<double>::epsilon() * std::max(1.0, largest(x, voltages));
+    for (int k = 0; k < system_->size(); ++k) {
+        const double row = rows_[at(k)];
+        if (!std::isfinite(row)) return {unlimited, unlimited};
+        const double relative = in_hand * options_->tolerance * scale_[at(k)];
+        const double allowed =
+            k < voltages ? std::max(relative, in_hand * options_->balance_floor_A) : relative + rounding_V;
+        state.merit += row * row;
+        state.worst = std::max(state.worst, std::abs(row) / allowed);
+    }
+    return state;
+}
+
+bool Newton::met(const std::vector<double>& x) {
+    system_->residual(x, rows_, scale_);
+    return judge(x).worst <= 1;
+}
+
+bool Newton::factor(const std::vector<double>& x, double capacity_S) {
+    system_->linearise(x, rows_, scale_, capacity_S);
+    const bool good = factor_.factor(system_->jacobian());
+    counts.factorisations = factor_.factorisations();
+    counts.refactorisations = factor_.refactorisations();
+    return good;
+}
+
+int Newton::determinant_sign(const std::vector<double>& x) {
+    return factor(x, 0) ? factor_.determinant_sign() : 0;
+}
+
+std::vector<double> Newton::gains(const std::vector<double>& x, int of) {
+    std::vector<double> adjoint(x.size(), 0);
+    adjoint[at(of)] = 1;
+    if (!factor(x, 0) || !factor_.solve_transposed(adjoint)) return {};
+    return system_->row_changes(x, adjoint);
+}
+
+bool Newton::solve(std::vector<double>& x, int most) {
+    int polished = 0;
+    for (int k = 0; k <= most + polishing_most; ++k) {
+        system_->residual(x, rows_, scale_);
+        const State here = judge(x);
+        const bool good = here.worst <= 1;
+        // Once met, a few more steps down to rounding: they cost little and make the books close.
+        if (good && (here.merit == 0 || polished++ >= polishing_most)) return true;
+        if (!good && (k >= most || std::isinf(here.merit))) return false;
+        if (!factor(x, 0)) return good;
+        std::vector<double> step = rows_;
+        if (!factor_.solve(step)) return good;
+        ++counts.newton;
+        double length = 1;
+        std::vector<double> trial(x.size());
+        bool fell = false;
+        for (int h = 0; h <= (good ? 0 : halvings_most) && !fell; ++h, length /= 2) {
+            for (std::size_t n = 0; n < x.size(); ++n) trial[n] = x[n] - length * step[n];
+            system_->residual(trial, rows_, scale_);
+            const State there = judge(trial);
+            fell = good ? there.merit < 0.25 * here.merit && there.worst <= 1
+                        : there.merit <= (1 - 1e-4 * length) * here.merit || there.worst <= 1;
+        }
+        if (!fell) return good;
+        x = trial;
+    }
+    return false;
+}
+
+bool Newton::settle(std::vector<double>& x) {
+    const double volts = volt_scale();
+    const double most_V = 0.08 * volts; // a larger move in one step would no longer follow the network
+    system_->residual(x, rows_, scale_);
+    double greatest_A = 1e-3;
+    for (int k = 0; k < system_->voltages(); ++k) greatest_A = std::max(greatest_A, std::abs(rows_[at(k)]));
+    double capacity = greatest_A / (0.02 * volts); // 1 F over the length of the time step
+    for (int k = 0; k < options_->continuation_most; ++k) {
+        ++counts.continuation;
+        if (!factor(x, capacity)) {
+            capacity *= 4;
+            continue;
+        }
+        std::vector<double> step = rows_;
+        if (!factor_.solve(step)) {
+            capacity *= 4;
+            continue;
+        }
+        const double move = largest(step, system_->voltages());
+        if (move > most_V) {
+            capacity *= std::min(16.0, 1.5 * move / most_V);
+            continue;
+        }
+        for (std::size_t n = 0; n < x.size(); ++n) x[n] -= step[n];
+        system_->residual(x, rows_, scale_);
+        if (std::isinf(judge(x).merit)) return false;
+        // Nearly at rest: what is left is a matter of a few Newton steps. Else the step grows with the calm.
+        if (move < 1e-6 * volts && capacity < 1e-3) break;
+        capacity /= move < 0.25 * most_V ? 4 : 1.5;
+        if (capacity < 1e-9) break;
+    }
+    return solve(x, options_->newton_most);
+}
+
+} // namespace fl::solve

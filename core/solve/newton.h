@@ -1,0 +1,55 @@
+#pragma once
+
+#include "core/solve/factor.h"
+#include "core/solve/system.h"
+
+#include <vector>
+
+namespace fl::solve {
+
+/// Newton's method and its last resort on one system. Keeps the factors, so that the pattern is analysed
+/// once.
+class Newton {
+public:
+    Newton(System& system, const Options& options)
+        : system_(&system)
+        , options_(&options) {}
+
+    /// Damped: full step, halved while the residual doesn't fall. At most `most` steps. On success `x` meets
+    /// every row as well as rounding allows; on failure it is the best point reached.
+    bool solve(std::vector<double>& x, int most);
+
+    /// Pseudo-transient continuation: a capacitor on every node, time steps grown as the network settles. It
+    /// follows what the network would do from `x` on, and so ends in a state that can last. At most
+    /// `continuation_most` steps, finished by `solve`.
+    bool settle(std::vector<double>& x);
+
+    /// Sign of the determinant of the Jacobian at `x`, 0 when singular.
+    int determinant_sign(const std::vector<double>& x);
+
+    /// How much the unknown `of` would rise, to first order, if a resistor's resistance were 0; per resistor.
+    std::vector<double> gains(const std::vector<double>& x, int of);
+
+    /// Every row within its tolerance at `x`.
+    bool met(const std::vector<double>& x);
+
+    /// Changes of the unknown voltages that count as a jump are measured against this: the greatest supply.
+    double volt_scale() const;
+
+    Counts counts;
+
+private:
+    struct State {
+        double merit = 0; ///< sum of squares of all rows
+        double worst = 0; ///< greatest row over its allowance; 1 or less is met
+    };
+    State judge(const std::vector<double>& x);
+    bool factor(const std::vector<double>& x, double capacity_S);
+
+    System* system_;
+    const Options* options_;
+    Factor factor_;
+    std::vector<double> rows_, scale_;
+};
+
+} // namespace fl::solve

@@ -1,0 +1,21 @@
+#pragma once
+
+#include "core/solve/newton.h"
+
+#include <vector>
+
+namespace fl::solve {
+
+/// What the chain of docs/method.md 2.1 found.
+struct Point {
+    bool found = false;
+    bool folded = false;      ///< the load ramp met a fold; `x` is what the network falls to from there
+    std::vector<double> x;    ///< the point, or the best one tried
+    std::vector<double> rest; ///< with nothing drawn
+};
+
+/// Solves with nothing drawn, bends the laws of loads and converters' inputs at no less than half of what
+/// they have then, and goes through the chain: Newton, pseudo-transient continuation, load ramp.
+Point find_point(System& system, Newton& newton, const Options& options);
+
+} // namespace fl::solve

@@ -1,0 +1,83 @@
+#pragma once
+
+#include "core/solve/circuit.h"
+#include "core/solve/heat.h"
+#include "core/solve/matrix.h"
+#include "core/solve/topology.h"
+
+#include <optional>
+#include <vector>
+
+namespace fl::solve {
+
+/// The equations of one circuit. Unknowns: the voltage of each node against its island's reference, then the
+/// current of each branch that enters with its current (sources, conductors that warm up, and everything of
+/// no or tiny resistance: node voltages alone would lose a standby current beside a bar of 20 micro-ohm).
+/// Rows in the same order: sum of the currents leaving a node, A; a branch's law, V.
+class System {
+public:
+    System(const Circuit& circuit, const Topology& topology);
+
+    /// A load whose voltage is held, for asking what could reach it.
+    struct Probe {
+        int load = -1;
+        double volts = 0;
+    };
+
+    // What may change between two evaluations; none of it changes the pattern of the matrix.
+    double demand = 1; ///< 0: nothing is drawn; 1: all of it; between: the load ramp
+    std::vector<double> load_knee_V, converter_knee_V;
+    bool freeze_heat = false; ///< conductors as warm as they are: no derivative by temperature
+
+    int size() const { return size_; }
+    int voltages() const { return topology_->voltages; }
+    const Circuit& circuit() const { return *circuit_; }
+    const Topology& topology() const { return *topology_; }
+
+    /// Adds the unknown current of one load, which `probe.volts` then rules. Before the first evaluation
+    /// only.
+    void probe_load(int load);
+    Probe probe;
+    /// A resistor that counts as next to 0 ohm, for asking what it costs.
+    void shorten(int resistor);
+
+    /// Residual at `x`, and the scale each row is judged by: the largest current at the node, the largest
+    /// voltage in the branch's law.
+    void residual(const std::vector<double>& x, std::vector<double>& rows, std::vector<double>& scale);
+    /// The same, with the Jacobian of the pieces active at `x`; `capacity_S` is added to every node's own
+    /// entry (for pseudo-transient steps).
+    void linearise(const std::vector<double>& x, std::vector<double>& rows, std::vector<double>& scale,
+                   double capacity_S = 0);
+    const Matrix& jacobian() const { return matrix_; }
+
+    double node_V(const std::vector<double>& x, int node) const;
+    /// Voltage from plus to minus of a load or of a converter's input.
+    double across(const std::vector<double>& x, int plus, int minus) const;
+    /// Branch current of a port, where it is an unknown.
+    std::optional<double> current(const std::vector<double>& x, std::size_t port) const;
+
+    /// With the adjoint of one unknown (J transposed, solved for its unit vector): what setting each
+    /// resistor's resistance to 0 adds to that unknown, to first order.
+    std::vector<double> row_changes(const std::vector<double>& x, const std::vector<double>& adjoint) const;
+
+    /// The unknowns at a solution.
+    std::vector<double> unknowns_of(const Solution& solution) const;
+
+    /// Voltages of the first guess, no currents.
+    std::vector<double> first_guess() const;
+
+private:
+    struct Work; // one evaluation
+
+    const Circuit* circuit_;
+    const Topology* topology_;
+    std::vector<int> branch_; // per port: number of its unknown current, or -1
+    int size_ = 0;
+    int shortened_ = -1;
+    Matrix matrix_;
+
+    void evaluate(const std::vector<double>& x, std::vector<double>& rows, std::vector<double>& scale,
+                  Matrix* matrix, double capacity_S);
+};
+
+} // namespace fl::solve

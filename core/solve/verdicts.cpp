@@ -1,0 +1,91 @@
+#include "core/solve/verdicts.h"
+
+#include "core/solve/greatest.h"
+#include "core/solve/heat.h"
+#include "core/solve/index.h"
+
+#include <algorithm>
+
+namespace fl::solve {
+
+namespace {
+
+// A limit is compared with this in hand, so that last bits never decide.
+constexpr double hand = 1e-6;
+
+bool below(double value, double limit) {
+    return value < limit - hand * std::max(1.0, limit);
+}
+
+bool contains(const std::vector<Element>& all, Element one) {
+    return std::find(all.begin(), all.end(), one) != all.end();
+}
+
+} // namespace
+
+void say_of_topology(const Circuit& c, const Topology& t, Solution& solution) {
+    auto say = [&solution](VerdictCode code, Element subject) {
+        Verdict verdict;
+        verdict.code = code;
+        verdict.subject = subject;
+        solution.verdicts.push_back(verdict);
+    };
+    for (const Element& e : t.opposed) say(VerdictCode::opposed_sources, e);
+    std::vector<char> fed_load(c.loads.size(), 0), fed_converter(c.converters.size(), 0);
+    for (std::size_t p = 0; p < t.ports.size(); ++p) {
+        const Port& port = t.ports[p];
+        if (!t.live[p]) continue;
+        if (t.spare[p] && !contains(t.opposed, port.element)) say(VerdictCode::opposed_sources, port.element);
+        if (port.element.kind == ElementKind::load) fed_load[at(port.element.index)] = 1;
+        if (port.element.kind == ElementKind::converter && !port.output)
+            fed_converter[at(port.element.index)] = 1;
+    }
+    for (std::size_t k = 0; k < c.loads.size(); ++k)
+        if (c.loads[k].on && !fed_load[k] && (c.loads[k].value > 0 || c.loads[k].law == LoadLaw::resistance))
+            say(VerdictCode::dead, {ElementKind::load, static_cast<int>(k)});
+    for (std::size_t k = 0; k < c.converters.size(); ++k) {
+        if (!c.converters[k].on || fed_converter[k]) continue;
+        const Element element{ElementKind::converter, static_cast<int>(k)};
+        const bool ring = contains(t.feed_selves, element);
+        say(ring ? VerdictCode::feeds_itself : VerdictCode::converter_starved, element);
+    }
+}
+
+void say_of_point(const System& system, const Point& point, const Options& options, Solution& solution) {
+    const Circuit& c = system.circuit();
+    const Topology& t = system.topology();
+    for (std::size_t p = 0; p < t.ports.size(); ++p) {
+        if (!t.live[p]) continue;
+        const Port& port = t.ports[p];
+        const std::size_t k = at(port.element.index);
+        Verdict verdict;
+        verdict.subject = port.element;
+        verdict.reached_V = system.across(point.x, port.plus, port.minus);
+        if (port.element.kind == ElementKind::load) {
+            const Load& load = c.loads[k];
+            if (below(verdict.reached_V, load.lowest_V) ||
+                (load.law != LoadLaw::resistance && below(verdict.reached_V, system.load_knee_V[k]))) {
+                verdict.code = VerdictCode::starved;
+                const double rest_V = system.across(point.rest, port.plus, port.minus);
+                if (const auto g = greatest_power(system, point.x, port.element.index, rest_V, options)) {
+                    verdict.greatest_W = g->watts;
+                    verdict.limiting = g->limiting;
+                }
+                solution.verdicts.push_back(verdict);
+            } else if (below(load.highest_V, verdict.reached_V)) {
+                verdict.code = VerdictCode::over_voltage;
+                solution.verdicts.push_back(verdict);
+            }
+        } else if (port.element.kind == ElementKind::converter && !port.output && c.converters[k].on) {
+            if (!below(verdict.reached_V, system.converter_knee_V[k])) continue;
+            verdict.code = VerdictCode::converter_starved;
+            solution.verdicts.push_back(verdict);
+        } else if (port.element.kind == ElementKind::resistor && c.resistors[k].thermal) {
+            if (!warm(*c.resistors[k].thermal, solution.resistor_A[k]).beyond) continue;
+            verdict.code = VerdictCode::too_hot;
+            solution.verdicts.push_back(verdict);
+        }
+    }
+}
+
+} // namespace fl::solve
