@@ -33,7 +33,8 @@ public:
     bool number_integer(std::int64_t value) { return put(Json(value)) != nullptr; }
     bool number_unsigned(std::uint64_t value) { return put(Json(value)) != nullptr; }
     bool number_float(double value, const std::string& spelled) {
-        if (spelled.find_first_of(".eE") != spelled.npos) return put(Json(value)) != nullptr;
+        // Not by looking for a point: the library spells it as the locale does.
+        if (spelled.find_first_not_of("-0123456789") != spelled.npos) return put(Json(value)) != nullptr;
         return refuse("json.number", next_place(), shortened(spelled, 40) + " is beyond 64 bits",
                       "a smaller whole number, or one with a decimal point");
     }
