@@ -15,7 +15,7 @@ namespace {
 using Json = nlohmann::json;
 
 template <class T>
-std::nullopt_t wrong_kind(const Json& value, T right, const Place& place) {
+std::nullopt_t wrong_kind(const Json& value, const T& right, const Place& place) {
     place.report("json.kind", stands(value), right);
     return std::nullopt;
 }

@@ -50,7 +50,7 @@ private:
     double relative_;
     double rounding_V_ = 0;
     std::vector<double> sum_A_, most_A_; // per node: what leaves it, the largest of it
-    double supplied_W_ = 0, used_W_ = 0, lost_W_ = 0, handled_W_ = 0;
+    double supplied_W_ = 0, used_W_ = 0, lost_W_ = 0;
     std::vector<std::string> lines_;
 
     void miss(const char* kind, std::size_t k, const char* law, double have, double want) {
