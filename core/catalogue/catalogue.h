@@ -79,6 +79,7 @@ Cited<double> in_insulation_factor(Length stretch);
 struct Gate {
     double multiple = 1;                 ///< of rated current
     std::optional<Time> least, greatest; ///< operating time; absent = not limited on that side
+    Current from, to;                    ///< the ratings this gate is for
 };
 struct Breaking {
     Voltage at;
@@ -91,20 +92,25 @@ struct FuseType {
     Voltage voltage;
     std::vector<Current> ratings;   ///< smallest first
     std::vector<Breaking> breaking; ///< by voltage, lowest first
-    std::vector<Gate> gates;        ///< by multiple
+    std::vector<Gate> gates;        ///< by multiple, of every band of ratings: see `gates_for`
     Source source;
     Source curve_source;
 };
 const FuseType* fuse_type(std::string_view id);
+/// The gates that hold for a link of this rating, by multiple.
+std::vector<Gate> gates_for(const FuseType& type, Current rating);
 std::vector<std::string_view> fuse_type_ids();
-/// Resistance of link and holder: the read value for the rating, else the default law of defaults.json.
+/// Resistance of link and holder, warm: the read cold value times hot over cold, else drop at rated current
+/// over rating (resources/catalogue/fuse_resistance.json); plus the holder by the type's mounting.
 Cited<Resistance> fuse_resistance(std::string_view type, Current rating);
 
 /// A default of defaults.json by its id, "joint.lug_on_stud"; asserts that the id exists and has Q's
 /// dimension.
 template <class Q>
 Cited<Q> default_of(std::string_view id);
-/// The same for a plain number.
+/// True when there is a default of this id.
+bool has_default(std::string_view id);
+/// The same for a plain number, in the row's own unit.
 Cited<double> default_number(std::string_view id);
 
 /// What one chemistry does.
@@ -115,7 +121,8 @@ struct ChemistryData {
     double resistance_ohm_Ah_per_12V = 0;                  ///< R = this / capacity
     double charge_K_ohm_Ah_per_12V = 0;                    ///< K of the charging law, 0 for lithium
     double fault_resistance_ohm_Ah_per_12V = 0;
-    double charge_limit_C = 0;
+    double charge_limit_C = 0; ///< the greatest rate any source allows
+    double charge_rate_C = 0;  ///< the usual greatest rate
     Voltage absorption_per_cell, float_per_cell;
     double usable_share = 0.5;
     Source source;
@@ -126,23 +133,45 @@ const ChemistryData& chemistry(plan::Chemistry chemistry);
 Voltage rest_voltage(plan::Chemistry chemistry, Voltage nominal, Ratio state_of_charge);
 
 struct UnprotectedLength {
-    std::optional<Length> from_battery, from_other, enclosed; ///< allowed; absent = no such allowance
+    std::optional<Length> from_battery, from_other,
+        enclosed; ///< allowed; absent = the set has no such allowance
 };
-/// One selectable set of rules (resources/rules/rule_sets.json). `must` tells whether its law text was read.
+/// One limit of a rule set: its value in SI units (absent = unlimited), and whether it is a must. A row from
+/// memory or of common practice never is.
+struct Limit {
+    std::string id; ///< "unprotected.battery", "drop.critical"
+    std::optional<double> value;
+    bool must = false;
+    std::string clause;
+    Source source;
+};
+struct Permission {
+    std::string id; ///< "body_return", "device_in_return"
+    bool allowed = true;
+    bool must = false;
+    std::string clause;
+    Source source;
+};
+/// One selectable set of rules (resources/rules/rule_sets.json).
 struct RuleSet {
     std::string id, name, about;
+    std::vector<std::string> follows;
     Voltage nominal;
     UnprotectedLength unprotected;
     double device_multiple = 1; ///< of the current the conductor may carry
     bool starting_exempt = true;
     bool body_return = true;
-    WireSize least_single, least_in_cable;
+    WireSize least_single, least_in_cable, least_signal;
     std::string plus_colour, minus_colour;
-    std::string insulation, ampacity;
+    std::string insulation, ampacity; ///< ampacity: table and its default column
     Temperature ambient;
     bool gauges = false; ///< shows and proposes AWG
-    bool must = false;
     Source source;
+    std::vector<Limit> limits;
+    std::vector<Permission> permissions;
+
+    const Limit* limit(std::string_view id) const;
+    const Permission* permission(std::string_view id) const;
 };
 const RuleSet* rule_set(std::string_view id);
 std::vector<std::string_view> rule_set_ids();

@@ -38,6 +38,10 @@ bool Reader::has(std::string_view key) const {
     return at_ && at_->is_object() && at_->contains(key);
 }
 
+bool Reader::has_value(std::string_view key) const {
+    return has(key) && !at_->find(key)->is_null();
+}
+
 bool Reader::has_object(std::string_view key) const {
     return has(key) && at_->find(key)->is_object();
 }

@@ -41,6 +41,8 @@ public:
     /// The JSON pointer of this value.
     const std::string& where() const { return where_; }
     bool has(std::string_view key) const;
+    /// True when the key is there and is not null: our own tables write null for "not known".
+    bool has_value(std::string_view key) const;
     /// True when the key is there and holds an object.
     bool has_object(std::string_view key) const;
     /// The names of this object's keys, sorted.

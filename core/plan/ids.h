@@ -38,7 +38,7 @@ struct TerminalRef {
 
 /// What a finding, an exception or an answer is about: a row of the document, or one way of a fuse box.
 struct Subject {
-    enum class Kind : std::uint8_t { component, conductor, place, condition };
+    enum class Kind : std::uint8_t { component, conductor, place, condition, run, cable };
     Kind kind = Kind::component;
     std::uint32_t id = 0;
     std::string part; ///< the way of a fuse box, the terminal; empty for the whole row

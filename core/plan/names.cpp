@@ -176,7 +176,8 @@ std::span<const View> names<ConductorTemperature>() {
 
 template <>
 std::span<const View> names<Subject::Kind>() {
-    static constexpr std::array all{View{"component"}, View{"conductor"}, View{"place"}, View{"condition"}};
+    static constexpr std::array all{View{"component"}, View{"conductor"}, View{"place"},
+                                    View{"condition"}, View{"run"},       View{"cable"}};
     return all;
 }
 

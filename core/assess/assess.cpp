@@ -1,0 +1,53 @@
+#include "core/assess/sizes.h"
+#include "core/base/check.h"
+#include "core/catalogue/catalogue.h"
+
+#include <algorithm>
+
+namespace fl::assess {
+namespace {
+
+// What each conductor may carry, per branch; 0 = not a conductor, or not known.
+std::vector<Current> may_carry(const plan::Installation& in, const network::Network& net) {
+    std::vector<Current> all(net.branches.size());
+    for (std::size_t b = 0; b < net.branches.size(); ++b) {
+        const plan::Conductor* w = in.conductors.find(net.branches[b].conductor);
+        if (!w || !w->size) continue;
+        if (const auto current = sizing::may_carry(*w->size, sizing::lie_of(in, *w))) all[b] = *current;
+    }
+    return all;
+}
+
+} // namespace
+
+std::shared_ptr<const Assessment> assess(const plan::Installation& installation, std::uint64_t revision) {
+    auto made = std::make_shared<Assessment>();
+    Assessment& a = *made;
+    a.revision = revision;
+    a.installation = installation;
+    const catalogue::RuleSet* rule_set = catalogue::rule_set(installation.basis.rule_set);
+    FL_CHECK(rule_set); // a valid document names a rule set that there is
+    a.network = network::build(installation);
+    for (const plan::Condition& condition : condition::conditions(installation, a.network))
+        a.conditions.push_back(condition::solve(installation, a.network, condition));
+    a.envelope = condition::envelope(a.network, a.conditions);
+    a.may_carry = may_carry(installation, a.network);
+    a.placements = protect::placements(installation, a.network, a.may_carry, rule_set->device_multiple);
+    a.faults = fault::everywhere(installation, a.network);
+    a.circuits = network::circuits(installation, a.network);
+    a.sizes = sizes(a);
+    const rules::Facts facts{installation, *rule_set,    a.network, a.conditions, a.envelope,
+                             a.may_carry,  a.placements, a.faults,  a.circuits};
+    a.findings = rules::findings(facts);
+    a.open_questions = rules::open_questions(facts);
+    a.site_checks = rules::site_checks(facts);
+    return made;
+}
+
+bool objects(const std::vector<rules::Finding>& findings) {
+    return std::any_of(findings.begin(), findings.end(), [](const rules::Finding& f) {
+        return !f.accepted && (f.grade == rules::Grade::burn || f.grade == rules::Grade::fail || f.must);
+    });
+}
+
+} // namespace fl::assess

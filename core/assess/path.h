@@ -1,0 +1,17 @@
+#pragma once
+
+#include "core/assess/assess.h"
+
+#include <vector>
+
+namespace fl::assess {
+
+/// The branches that a load's current takes between it and its reference source, plus and return, in order
+/// from the source; empty when it has none. `reference` is the port found, or -1.
+struct LoadPath {
+    int reference = -1;
+    std::vector<int> plus, minus;
+};
+LoadPath path_of(const Assessment& assessment, int load_port);
+
+} // namespace fl::assess

@@ -1,0 +1,79 @@
+#include "core/assess/sizes.h"
+
+#include "core/assess/path.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace fl::assess {
+namespace {
+
+// For each branch the voltage it alone may lose so that the worst load behind it still keeps its allowance,
+// everything else as drawn: what it loses now, plus the load's allowance less the load's whole drop.
+std::map<int, Voltage> allowed_drops(const Assessment& a, const catalogue::RuleSet& rules) {
+    std::map<int, Voltage> allowed;
+    const Voltage nominal = catalogue::nominal_of(a.installation);
+    for (std::size_t p = 0; p < a.network.ports.size(); ++p) {
+        const auto& worst = a.envelope.port_drop[p];
+        const plan::Component* c = a.installation.components.find(a.network.ports[p].component);
+        const plan::Load* load = c ? std::get_if<plan::Load>(&c->with) : nullptr;
+        if (!worst || !load) continue;
+        const condition::Solved& in = a.conditions[static_cast<std::size_t>(worst.condition)];
+        if (!in.solution.usable) continue;
+        const Ratio share =
+            load->drop_limit ? *load->drop_limit : catalogue::drop_limit(rules, load->purpose).value;
+        const Voltage in_hand = nominal * share.si() - worst.value;
+        const LoadPath path = path_of(a, static_cast<int>(p));
+        for (const auto* leg : {&path.plus, &path.minus})
+            for (int b : *leg) {
+                const int r = in.setup.map.resistor_of_branch[static_cast<std::size_t>(b)];
+                if (r < 0) continue;
+                const auto& resistor = in.setup.circuit.resistors[static_cast<std::size_t>(r)];
+                const double lost = std::fabs(in.solution.node_V[static_cast<std::size_t>(resistor.a)] -
+                                              in.solution.node_V[static_cast<std::size_t>(resistor.b)]);
+                const Voltage may = Voltage::si(lost) + in_hand;
+                const auto [at, fresh] = allowed.emplace(b, may);
+                if (!fresh) at->second = std::min(at->second, may);
+            }
+    }
+    return allowed;
+}
+
+// The rating that stands between the sources and this conductor: what its least cut lets through.
+std::optional<Current> protecting(const protect::Placement& placement) {
+    const Current most = std::max(placement.greatest_a, placement.greatest_b);
+    if (!placement.reachable || !std::isfinite(most.si()) || most.si() <= 0) return {};
+    return most;
+}
+
+} // namespace
+
+std::vector<sizing::Size> sizes(const Assessment& a) {
+    std::vector<sizing::Size> all(a.network.branches.size());
+    const catalogue::RuleSet& rules = catalogue::rules_of(a.installation);
+    const auto drops = allowed_drops(a, rules);
+    std::map<plan::ConductorId, const protect::Placement*> placed;
+    for (const protect::Placement& p : a.placements) placed[p.conductor] = &p;
+    for (std::size_t b = 0; b < all.size(); ++b) {
+        const plan::Conductor* w = a.installation.conductors.find(a.network.branches[b].conductor);
+        if (!w || w->origin == plan::Origin::as_found || w->origin == plan::Origin::removed) continue;
+        sizing::Needs needs;
+        needs.running = a.envelope.branch_current[b].value;
+        needs.device_multiple = rules.device_multiple;
+        needs.gauges = rules.gauges;
+        needs.minimum = w->cable ? rules.least_in_cable : rules.least_single;
+        const auto placement = placed.find(w->id);
+        if (placement != placed.end()) needs.device = protecting(*placement->second);
+        const plan::Entered<Length> length = plan::length_of(a.installation, *w);
+        const auto drop = drops.find(static_cast<int>(b));
+        if (drop != drops.end() && length && drop->second.si() > 0 && needs.running.si() > 0) {
+            needs.drop = drop->second;
+            needs.loop = *length;
+        }
+        all[b] = sizing::least_size(needs, sizing::lie_of(a.installation, *w));
+    }
+    return all;
+}
+
+} // namespace fl::assess

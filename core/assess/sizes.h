@@ -1,0 +1,13 @@
+#pragma once
+
+#include "core/assess/assess.h"
+
+namespace fl::assess {
+
+/// The least size of each conductor by each demand, per network branch, from what the assessment holds so
+/// far: its greatest lasting current, the devices that protect it, and its share of the drop of the worst
+/// load behind it. Empty demands for what is not sized: no conductor, a signal without current, as found,
+/// removed.
+std::vector<sizing::Size> sizes(const Assessment& assessment);
+
+} // namespace fl::assess
