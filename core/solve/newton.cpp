@@ -32,9 +32,10 @@ double Newton::volt_scale() const {
 Newton::State Newton::judge(const std::vector<double>& x) {
     State state;
     const int voltages = system_->voltages();
-    // A difference of two node voltages is good to a few last places of the voltages themselves.
+    // A difference of two node voltages is good to a few last places of the voltages themselves, or of the
+    // EMF that they come from: a dead short pulls a node to 0 V, but not nearer than EMF less I·R rounds to.
     const double rounding_V =
-        8 * std::numeric_limits<double>::epsilon() * std::max(1.0, largest(x, voltages));
+        8 * std::numeric_limits<double>::epsilon() * std::max(volt_scale(), largest(x, voltages));
     for (int k = 0; k < system_->size(); ++k) {
         const double row = rows_[at(k)];
         if (!std::isfinite(row)) return {unlimited, unlimited};
