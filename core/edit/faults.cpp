@@ -34,13 +34,13 @@ public:
         if (const std::string wrong = out_of_range(share); !wrong.empty()) say(field, wrong);
     }
     void operator()(std::string_view field, const int& count) {
-        const int least = field == "quarter_turns" ? 0 : 1, greatest = field == "quarter_turns" ? 3 : 1000;
+        const auto [least, greatest] = limits_of_count(field);
         if (count < least || count > greatest)
             say(field, "is " + fixed(count, 0) + ", which is outside " + fixed(least, 0) + " to " +
                            fixed(greatest, 0));
     }
     void operator()(std::string_view field, const double& value) {
-        if (!std::isfinite(value) || std::fabs(value) > 1e5) say(field, "is not a place on paper");
+        if (!std::isfinite(value) || std::fabs(value) > paper_limit_mm) say(field, "is not a place on paper");
     }
     template <class... Kinds>
     void operator()(std::string_view, const std::variant<Kinds...>& with) {

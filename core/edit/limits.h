@@ -4,6 +4,7 @@
 #include "core/quantity/print.h"
 
 #include <string>
+#include <string_view>
 
 /// The range in which any quantity of the document must lie. Wide: it keeps nonsense and typing slips out,
 /// the rules judge the rest. 60 V d.c. nominal bounds what the planner is for, but a value such as an
@@ -60,6 +61,18 @@ template <>
 constexpr Limits<Temperature> limits() {
     return {Temperature::celsius(-60), Temperature::celsius(300)};
 }
+
+/// The range of a whole number by its field: counts, and quarter turns of a symbol.
+struct CountLimits {
+    int least, greatest;
+};
+constexpr CountLimits limits_of_count(std::string_view field) {
+    if (field == "quarter_turns") return {0, 3};
+    return {1, 1000};
+}
+
+/// A place on paper lies within this many millimetres of its origin, either way.
+inline constexpr double paper_limit_mm = 1e5;
 
 /// What is wrong with a value, or an empty text: "is −3 m, which is outside 0 m to 1000 m".
 template <class Q>
