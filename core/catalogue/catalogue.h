@@ -79,7 +79,7 @@ Cited<double> in_insulation_factor(Length stretch);
 struct Gate {
     double multiple = 1;                 ///< of rated current
     std::optional<Time> least, greatest; ///< operating time; absent = not limited on that side
-    Current from, to;                    ///< the ratings this gate is for
+    Current from = Current::si(0), to = Current::si(1e6); ///< the ratings this gate is for
 };
 struct Breaking {
     Voltage at;

@@ -21,6 +21,7 @@ struct Entered {
         , from(f) {}
     explicit operator bool() const { return value.has_value(); }
     const Q& operator*() const { return *value; }
+    const Q* operator->() const { return &*value; }
     bool operator==(const Entered&) const = default;
 };
 

@@ -43,11 +43,12 @@ Opening opening(const catalogue::FuseType& type, Current rating, Current current
     Opening out;
     if (!(rating > Current{}) || !(current > Current{})) return out;
     const double multiple = current / rating;
+    const std::vector<catalogue::Gate> gates = catalogue::gates_for(type, rating);
     // Below the first gate a link takes at least as long as at the gate, and need not open at all.
-    if (const auto least = edge(type.gates, &catalogue::Gate::least); !least.empty())
+    if (const auto least = edge(gates, &catalogue::Gate::least); !least.empty())
         out.least = Time::si(above(least.front().multiple, multiple) ? least.front().time_s
                                                                      : time_s(least, multiple));
-    if (const auto greatest = edge(type.gates, &catalogue::Gate::greatest);
+    if (const auto greatest = edge(gates, &catalogue::Gate::greatest);
         !greatest.empty() && !above(greatest.front().multiple, multiple))
         out.greatest = Time::si(time_s(greatest, multiple));
     return out;
