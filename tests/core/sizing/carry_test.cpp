@@ -65,6 +65,13 @@ TEST(MayCarry, ACoolerInsulationCarriesLess) {
     EXPECT_NEAR(amps(WireSize::mm2(2.5), lie("class60", multicore, 30_degC)), 26 * 0.8660254, 1e-6);
 }
 
+// DIN VDE 0298-4 Table 11, column 2: what holds in free air only must say so.
+TEST(MayCarry, FreeAirIsMarked) {
+    EXPECT_TRUE(catalogue::ampacity_table("vde0298-4-t11/free-air")->free_air);
+    EXPECT_FALSE(catalogue::ampacity_table(multicore)->free_air);
+    EXPECT_FALSE(catalogue::ampacity_table("33cfr183-t5/105")->free_air);
+}
+
 TEST(MayCarry, NotKnownWithoutTableOrInsulation) {
     EXPECT_EQ(may_carry(WireSize::mm2(2.5), Lie{}), std::nullopt);
     Lie none = lie("PVC70", multicore, 30_degC);
