@@ -34,7 +34,7 @@ const Tables& tables() {
                     made.name = title + ", " + column.text("text");
                     made.reference_ambient = reference;
                     made.conductor_limit = column.quantity<Temperature>("limit", 0, 300);
-                    made.free_air = column.text("laid") == "free air";
+                    made.free_air = column.boolean("free_air");
                     made.source = source;
                     t.all.push_back(std::move(made));
                 }
