@@ -86,6 +86,11 @@ std::vector<bool> return_nodes(const Network& network);
 /// 0.
 std::vector<int> islands(const Network& network, const std::vector<bool>& closed);
 
+/// Branches on any way between two nodes that meets no node twice, over branches for which `usable` says
+/// true.
+std::vector<bool> on_ways_between(const Network& network, int node_a, int node_b,
+                                  const std::vector<bool>& usable);
+
 /// One row of the circuit list: the way (or device) it starts from, its conductors there and back, its loads.
 struct Circuit {
     plan::ComponentId box;                     ///< fuse box or fuse it starts from; 0 = none
@@ -100,9 +105,13 @@ std::vector<Circuit> circuits(const plan::Installation& installation, const Netw
 /// `usable` says true, from any of `from` to `to`; the branches on it in order.
 struct Way {
     std::optional<Length> length; ///< empty = some conductor's length is not known
+    Length at_least;              ///< the lengths that are known
     std::vector<int> branches;
 };
 std::optional<Way> shortest_way(const plan::Installation& installation, const Network& network,
                                 const std::vector<int>& from, int to, const std::vector<bool>& usable);
+/// The same to every node; empty where no way leads.
+std::vector<std::optional<Way>> shortest_ways(const plan::Installation& installation, const Network& network,
+                                              const std::vector<int>& from, const std::vector<bool>& usable);
 
 } // namespace fl::network

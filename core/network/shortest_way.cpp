@@ -48,12 +48,25 @@ struct Record : boost::dijkstra_visitor<> {
     }
 };
 
-} // namespace
+/// All ways from the starts, as Dijkstra leaves them.
+struct Ways {
+    std::vector<Far> far;
+    std::vector<std::pair<Vertex, int>> by;
 
-std::optional<Way> shortest_way(const plan::Installation& installation, const Network& network,
-                                const std::vector<int>& from, int to, const std::vector<bool>& usable) {
+    std::optional<Way> to(Vertex at) const {
+        if (!(far[at] < beyond)) return {};
+        Way way;
+        way.at_least = Length::si(far[at].length_m);
+        if (far[at].unknown == 0) way.length = way.at_least;
+        for (; by[at].second >= 0; at = by[at].first) way.branches.push_back(by[at].second);
+        std::reverse(way.branches.begin(), way.branches.end());
+        return way;
+    }
+};
+
+Ways ways_from(const plan::Installation& installation, const Network& network, const std::vector<int>& from,
+               const std::vector<bool>& usable) {
     FL_CHECK(usable.size() == network.branches.size());
-    if (to < 0) return {};
     const Vertex nowhere = network.nodes.size();
     Graph graph(nowhere + 1);
     for (const int start : from)
@@ -69,24 +82,33 @@ std::optional<Way> shortest_way(const plan::Installation& installation, const Ne
         boost::add_edge(static_cast<Vertex>(b.a), static_cast<Vertex>(b.b), edge, graph);
         boost::add_edge(static_cast<Vertex>(b.b), static_cast<Vertex>(b.a), edge, graph);
     }
-    std::vector<Far> far(nowhere + 1);
-    std::vector<std::pair<Vertex, int>> by(nowhere + 1, {nowhere, -1});
+    Ways ways{std::vector<Far>(nowhere + 1), std::vector<std::pair<Vertex, int>>(nowhere + 1, {nowhere, -1})};
     boost::dijkstra_shortest_paths(graph, nowhere,
                                    boost::weight_map(boost::get(&Edge::far, graph))
                                        .distance_map(boost::make_iterator_property_map(
-                                           far.begin(), boost::get(boost::vertex_index, graph)))
+                                           ways.far.begin(), boost::get(boost::vertex_index, graph)))
                                        .distance_compare(std::less<Far>{})
                                        .distance_combine(Add{})
                                        .distance_inf(beyond)
                                        .distance_zero(Far{})
-                                       .visitor(Record(by)));
-    Vertex at = static_cast<Vertex>(to);
-    if (!(far[at] < beyond)) return {};
-    Way way;
-    if (far[at].unknown == 0) way.length = Length::si(far[at].length_m);
-    for (; by[at].second >= 0; at = by[at].first) way.branches.push_back(by[at].second);
-    std::reverse(way.branches.begin(), way.branches.end());
-    return way;
+                                       .visitor(Record(ways.by)));
+    return ways;
+}
+
+} // namespace
+
+std::optional<Way> shortest_way(const plan::Installation& installation, const Network& network,
+                                const std::vector<int>& from, int to, const std::vector<bool>& usable) {
+    if (to < 0) return {};
+    return ways_from(installation, network, from, usable).to(static_cast<Vertex>(to));
+}
+
+std::vector<std::optional<Way>> shortest_ways(const plan::Installation& installation, const Network& network,
+                                              const std::vector<int>& from, const std::vector<bool>& usable) {
+    const Ways ways = ways_from(installation, network, from, usable);
+    std::vector<std::optional<Way>> out;
+    for (Vertex at = 0; at < network.nodes.size(); ++at) out.push_back(ways.to(at));
+    return out;
 }
 
 } // namespace fl::network

@@ -15,7 +15,7 @@ struct Opening {
 /// Operating time of a fuse-link of this type and rating at `current`: log-log between the type's gates, each
 /// edge between the gates that have it; beyond the last one its I2t stays constant. Below the first gate it
 /// need not open, and takes at least as long as at that gate. Both are absent for no current, no rating and
-/// a type without gates.
+/// where the type has no gates for that rating.
 Opening opening(const catalogue::FuseType& type, Current rating, Current current);
 
 /// Breaking capacity at a voltage: of the lowest listed voltage not below it; empty when the link is not for

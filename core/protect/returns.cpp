@@ -1,0 +1,131 @@
+#include "core/network/part.h"
+#include "core/protect/graph.h"
+
+#include <algorithm>
+#include <optional>
+
+namespace fl::protect {
+namespace {
+
+/// A place where live and return meet, so that a fault there comes back by its minus.
+struct Meeting {
+    int plus = -1, minus = -1;
+    int source = -1; ///< index of the source that it is itself
+    Microampere fault = 0;
+};
+
+std::vector<Meeting> meetings(const plan::Installation& in, const network::Network& net, const Graph& g) {
+    std::vector<Meeting> all;
+    const auto source_of = [&](int port, int converter) {
+        for (std::size_t s = 0; s < g.sources.size(); ++s)
+            if (g.sources[s].port == port && g.sources[s].converter == converter) return static_cast<int>(s);
+        return -1;
+    };
+    for (std::size_t i = 0; i < net.ports.size(); ++i)
+        all.push_back({net.ports[i].plus, net.ports[i].minus, source_of(static_cast<int>(i), -1)});
+    for (std::size_t i = 0; i < net.converters.size(); ++i) {
+        all.push_back({net.converters[i].in_plus, net.converters[i].in_minus});
+        all.push_back(
+            {net.converters[i].out_plus, net.converters[i].out_minus, source_of(-1, static_cast<int>(i))});
+    }
+    for (const auto& c : in.components)
+        if (const auto* box = std::get_if<plan::FuseBox>(&c.with); box && box->minus_bar)
+            all.push_back({net.node_of({c.id, "in"}), net.node_of({c.id, "-"})});
+    std::erase_if(all, [&](const Meeting& m) {
+        return m.plus < 0 || m.minus < 0 || g.returns[at(m.plus)] || !g.returns[at(m.minus)];
+    });
+    const Flows flows(g.flow, std::vector<bool>(g.flow.edges.size()));
+    for (auto& m : all) {
+        std::vector<bool> others(g.sources.size(), true);
+        if (m.source >= 0) others[at(m.source)] = false; // its own fault does not come back through a wire
+        m.fault = flows.into(m.plus, others).greatest;
+    }
+    std::erase_if(all, [](const Meeting& m) { return m.fault == 0; });
+    std::stable_sort(all.begin(), all.end(),
+                     [](const Meeting& x, const Meeting& y) { return x.fault > y.fault; });
+    return all;
+}
+
+/// The return side as capacities. Its flows start at a meeting or at the minus of a source.
+struct Returns {
+    FlowNetwork flow;
+    std::vector<int> edge_of; ///< per branch
+    std::vector<Meeting> meetings;
+    std::vector<int> source_of; ///< per flow source after those of the meetings: index of the source
+
+    std::vector<bool> from_meeting(std::size_t m) const {
+        std::vector<bool> mask(flow.sources.size());
+        mask[m] = true;
+        return mask;
+    }
+    std::vector<bool> from_sources_but(int own) const {
+        std::vector<bool> mask(flow.sources.size());
+        for (std::size_t s = 0; s < source_of.size(); ++s) mask[meetings.size() + s] = source_of[s] != own;
+        return mask;
+    }
+};
+
+Returns make_returns(const plan::Installation& in, const network::Network& net, const Graph& g) {
+    Returns r;
+    r.meetings = meetings(in, net, g);
+    r.flow.nodes = g.flow.nodes;
+    r.edge_of.assign(net.branches.size(), -1);
+    for (std::size_t i = 0; i < net.branches.size(); ++i) {
+        const auto& b = net.branches[i];
+        if (!g.returns[at(b.a)] || !is_fitted(in, b)) continue;
+        r.edge_of[i] = static_cast<int>(r.flow.edges.size());
+        const auto rating = device_rating(in, b);
+        r.flow.edges.push_back({b.a, b.b, rating ? whole(*rating) : no_limit});
+    }
+    for (const auto& m : r.meetings) r.flow.sources.push_back({m.minus, no_limit});
+    for (std::size_t s = 0; s < g.sources.size(); ++s) {
+        const auto& source = g.sources[s];
+        const int minus = source.port >= 0        ? net.ports[at(source.port)].minus
+                          : source.converter >= 0 ? net.converters[at(source.converter)].out_minus
+                                                  : -1;
+        if (minus < 0 || !g.returns[at(minus)]) continue;
+        r.flow.sources.push_back({minus, no_limit});
+        r.source_of.push_back(static_cast<int>(s));
+    }
+    return r;
+}
+
+/// Greatest lasting fault current that comes back through the core, one fault at a time.
+Flow through(const Returns& r, const network::Branch& core, int edge) {
+    std::vector<bool> taken(r.flow.edges.size());
+    taken[at(edge)] = true;
+    const Flows flows(r.flow, taken);
+    Flow greatest;
+    for (std::size_t m = 0; m < r.meetings.size(); ++m) {
+        if (r.meetings[m].fault <= greatest.greatest) break; // largest first
+        const auto here = r.from_meeting(m), home = r.from_sources_but(r.meetings[m].source);
+        for (const auto& [in, out] : {std::pair(core.a, core.b), std::pair(core.b, core.a)}) {
+            Flow way = flows.into(in, here);
+            if (way.greatest == 0) continue;
+            if (Flow rest = flows.into(out, home); rest.greatest < way.greatest) way = std::move(rest);
+            if (r.meetings[m].fault < way.greatest) way = {r.meetings[m].fault, {}};
+            if (way.greatest > greatest.greatest) greatest = std::move(way);
+        }
+    }
+    return greatest;
+}
+
+} // namespace
+
+void add_returns(const plan::Installation& installation, const network::Network& network, const Graph& graph,
+                 std::vector<Placement>& all) {
+    const Returns returns = make_returns(installation, network, graph);
+    std::vector<int> branch_of(returns.flow.edges.size());
+    for (std::size_t i = 0; i < returns.edge_of.size(); ++i)
+        if (returns.edge_of[i] >= 0) branch_of[at(returns.edge_of[i])] = static_cast<int>(i);
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (!all[i].return_side || returns.edge_of[i] < 0) continue;
+        const Flow flow = through(returns, network.branches[i], returns.edge_of[i]);
+        all[i].reachable = flow.greatest > 0;
+        all[i].greatest_a = all[i].greatest_b = current_of(flow.greatest);
+        all[i].is_protected = !above(flow.greatest, all[i].allowed);
+        for (const int edge : flow.cut) all[i].devices.push_back(branch_of[at(edge)]);
+    }
+}
+
+} // namespace fl::protect
