@@ -28,6 +28,11 @@ std::optional<Temperature> ambient_of(const plan::Place& place);
 /// else the rule set's; grouping and insulated stretch from its run.
 Lie lie_of(const plan::Installation& installation, const plan::Conductor& conductor);
 
+/// Resistance per length at 20 °C that a conductor is taken with: of its size's row, or of ideal copper where
+/// the job rules say so. Empty when its size is not known or below the table.
+std::optional<ResistancePerLength> per_length_of(const plan::Installation& installation,
+                                                 const plan::Conductor& conductor);
+
 /// The rule set of the job rules; `van` where that name is not known.
 const RuleSet& rules_of(const plan::Installation& installation);
 
