@@ -25,9 +25,20 @@ struct Map {
     std::vector<int> converter_of; ///< per network two-port
 };
 
+/// What feeds a port when everything else is off: the nearest battery, take-off point or converter through
+/// closed parts, else the nearest charging source; chosen once, whatever the condition. Index into ports or
+/// two-ports; both -1 = nothing does.
+struct Reference {
+    int port = -1, converter = -1;
+    Voltage nominal; ///< of that part of the network
+};
+/// One per port; for sources only `nominal` means something.
+std::vector<Reference> references(const plan::Installation& installation, const network::Network& network);
+
 struct Setup {
     solve::Circuit circuit;
     Map map;
+    std::vector<Reference> references; ///< per network port
 };
 
 /// The electrical problem of one condition: every value entered, else its default from the catalogue.
@@ -44,7 +55,20 @@ struct Solved {
     Setup setup;
     solve::Solution solution;
     std::vector<Runs> runs; ///< per two-port
+    /// Other positions the latches take here (hunting, or a second steady state); the envelope takes them
+    /// too.
+    std::vector<Solved> also;
 };
+
+/// What does not depend on the condition, made once for all that are solved of one installation. Keeps
+/// references to both.
+class Drawn;
+struct DrawnDeleter {
+    void operator()(const Drawn*) const;
+};
+using DrawnPointer = std::unique_ptr<const Drawn, DrawnDeleter>;
+DrawnPointer draw(const plan::Installation& installation, const network::Network& network);
+Solved solve(const Drawn& drawn, const plan::Condition& condition);
 
 /// Solves one condition from cold: charger latches move by their thresholds and run signals until steady.
 Solved solve(const plan::Installation& installation, const network::Network& network,

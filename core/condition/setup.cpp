@@ -1,0 +1,114 @@
+#include "core/base/check.h"
+#include "core/condition/drawn.h"
+
+namespace fl::condition {
+namespace {
+
+using network::PortKind;
+
+/// The resistor of a branch in this state of the world.
+solve::Resistor in_state(const State& state, int branch) {
+    solve::Resistor r = item(state.drawn.resistors, branch);
+    const auto& ambient = state.condition.ambient;
+    if (r.thermal && ambient) r.thermal->ambient_C = r.at_C = (*ambient).celsius();
+    if (state.brief()) r.thermal.reset(); // no time to warm up
+    r.closed = is_closed(state, item(state.drawn.network.branches, branch));
+    return r;
+}
+
+/// A voltage-sensing relay's coil takes current only while it holds its contact.
+bool holds_itself(const State& state, const network::Port& port) {
+    const auto* relay = network::parameters<plan::Relay>(state.drawn.in, port);
+    return relay && relay->control == plan::RelayControl::voltage_sensing;
+}
+
+bool contact_of(const State& state, const network::Port& coil, const std::vector<bool>& contact_closed) {
+    const auto& branches = state.drawn.network.branches;
+    for (int i = 0; i < count(branches); ++i) {
+        const auto& b = item(branches, i);
+        if (b.kind == network::BranchKind::relay && b.component == coil.component &&
+            b.element == coil.element)
+            return item(contact_closed, i);
+    }
+    return false;
+}
+
+} // namespace
+
+Setup assemble(const State& state, const std::vector<bool>& converter_on,
+               const std::vector<bool>& contact_closed) {
+    const Drawn& d = state.drawn;
+    FL_CHECK(converter_on.size() == d.network.converters.size());
+    FL_CHECK(contact_closed.size() == d.network.branches.size());
+    Setup out;
+    out.references = d.references;
+    out.circuit.nodes = count(d.network.nodes);
+    for (int i = 0; i < count(d.network.branches); ++i) {
+        out.map.resistor_of_branch.push_back(i);
+        out.circuit.resistors.push_back(in_state(state, i));
+        if (item(d.network.branches, i).kind == network::BranchKind::relay)
+            out.circuit.resistors.back().closed = item(contact_closed, i);
+    }
+    for (int i = 0; i < count(d.network.ports); ++i) {
+        const auto& p = item(d.network.ports, i);
+        int battery = -1, regulator = -1, load = -1;
+        switch (p.kind) {
+        case PortKind::battery:
+            battery = count(out.circuit.batteries);
+            out.circuit.batteries.push_back(battery_of(state, p));
+            break;
+        case PortKind::alternator:
+        case PortKind::take_off_point:
+        case PortKind::mains_charger:
+        case PortKind::solar_controller:
+            regulator = count(out.circuit.regulators);
+            out.circuit.regulators.push_back(regulator_of(state, p));
+            break;
+        case PortKind::starter_motor:
+        case PortKind::inverter:
+        case PortKind::load:
+        case PortKind::relay_coil:
+            load = count(out.circuit.loads);
+            out.circuit.loads.push_back(load_of(state, i));
+            if (holds_itself(state, p))
+                out.circuit.loads.back().on =
+                    out.circuit.loads.back().on && contact_of(state, p, contact_closed);
+            break;
+        }
+        out.map.battery_of_port.push_back(battery);
+        out.map.regulator_of_port.push_back(regulator);
+        out.map.load_of_port.push_back(load);
+    }
+    for (int i = 0; i < count(d.network.converters); ++i) {
+        out.map.converter_of.push_back(i);
+        out.circuit.converters.push_back(converter_of(state, item(d.network.converters, i)));
+        auto& c = out.circuit.converters.back();
+        c.on = c.on && item(converter_on, i);
+    }
+    return out;
+}
+
+void leave_out_open(Setup& setup) {
+    for (int& index : setup.map.resistor_of_branch)
+        if (index >= 0 && !item(setup.circuit.resistors, index).closed) index = -1;
+}
+
+Setup setup(const plan::Installation& in, const network::Network& network, const plan::Condition& condition,
+            const std::vector<bool>& converter_on) {
+    const Drawn drawn(in, network);
+    const State state{drawn, condition};
+    std::vector<bool> contacts;
+    for (const auto& b : network.branches) contacts.push_back(is_closed(state, b));
+    Setup out = assemble(state, converter_on, contacts);
+    leave_out_open(out);
+    return out;
+}
+
+std::optional<Voltage> port_voltage(const network::Network& network, const Solved& solved, int port) {
+    const auto& s = solved.solution;
+    const auto& p = item(network.ports, port);
+    if (!s.usable || item(s.node_island, p.plus) != item(s.node_island, p.minus)) return {};
+    return Voltage::si(item(s.node_V, p.plus) - item(s.node_V, p.minus));
+}
+
+} // namespace fl::condition
