@@ -43,11 +43,7 @@ Opening opening(const catalogue::FuseType& type, Current rating, Current current
     Opening out;
     if (!(rating > Current{}) || !(current > Current{})) return out;
     const double multiple = current / rating;
-<<<<<<< Updated upstream
     const std::vector<catalogue::Gate> gates = catalogue::gates_for(type, rating);
-=======
-    const auto gates = catalogue::gates_for(type, rating);
->>>>>>> Stashed changes
     // Below the first gate a link takes at least as long as at the gate, and need not open at all.
     if (const auto least = edge(gates, &catalogue::Gate::least); !least.empty())
         out.least = Time::si(above(least.front().multiple, multiple) ? least.front().time_s
