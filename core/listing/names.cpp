@@ -1,0 +1,41 @@
+#include "core/catalogue/lie.h"
+#include "core/listing/tables.h"
+
+#include <algorithm>
+
+namespace fl::listing {
+
+std::string part_name(const plan::Installation& in, plan::ComponentId component, int element) {
+    const plan::Component* c = in.components.find(component);
+    if (!c) return {};
+    const auto* unit = std::get_if<plan::Unit>(&c->with);
+    const auto at = static_cast<std::size_t>(element);
+    if (element < 0 || !unit || at >= unit->elements.size()) return c->designation;
+    return c->designation + " " + unit->elements[at].role;
+}
+
+std::string node_name(const plan::Installation& in, const network::Node& node) {
+    constexpr std::size_t most = 2;
+    std::string out;
+    for (std::size_t i = 0; i < std::min(most, node.terminals.size()); ++i) {
+        if (i > 0) out += ", ";
+        out += plan::text(in, node.terminals[i]);
+    }
+    if (node.terminals.size() > most)
+        out += " and " + fixed(static_cast<double>(node.terminals.size() - most), 0) + " more";
+    return out.empty() && node.body ? "body" : out;
+}
+
+std::string colour_of(const assess::Assessment& a, const plan::Conductor& conductor) {
+    if (!conductor.colour.empty() || conductor.role == plan::Role::signal) return conductor.colour;
+    const catalogue::RuleSet& rules = catalogue::rules_of(a.installation);
+    const plan::Basis& basis = a.installation.basis;
+    const std::vector<bool> is_return = network::return_nodes(a.network);
+    const int from = a.network.node_of(conductor.from), to = a.network.node_of(conductor.to);
+    if (from < 0 || to < 0) return {};
+    if (is_return[static_cast<std::size_t>(from)] && is_return[static_cast<std::size_t>(to)])
+        return basis.minus_colour.empty() ? rules.minus_colour : basis.minus_colour;
+    return basis.plus_colour.empty() ? rules.plus_colour : basis.plus_colour;
+}
+
+} // namespace fl::listing
