@@ -34,8 +34,12 @@ Reader::Reader(Reader&&) noexcept = default;
 Reader& Reader::operator=(Reader&&) noexcept = default;
 Reader::~Reader() = default;
 
+bool Reader::is_object() const {
+    return at_ && at_->is_object();
+}
+
 bool Reader::has(std::string_view key) const {
-    return at_ && at_->is_object() && at_->contains(key);
+    return is_object() && at_->contains(key);
 }
 
 bool Reader::has_value(std::string_view key) const {
@@ -48,7 +52,7 @@ bool Reader::has_object(std::string_view key) const {
 
 std::vector<std::string_view> Reader::keys() const {
     std::vector<std::string_view> all;
-    if (at_ && at_->is_object())
+    if (is_object())
         for (auto member = at_->begin(); member != at_->end(); ++member) all.push_back(member.key());
     return all;
 }
@@ -109,12 +113,16 @@ std::int64_t Reader::integer(std::string_view key, std::int64_t least, std::int6
     return v ? read_integer(*v, least, greatest, {*problems_, where_, key}).value_or(least) : least;
 }
 std::int64_t Reader::integer(std::int64_t least, std::int64_t greatest) {
-    return at_ ? read_integer(*at_, least, greatest, {*problems_, where_}).value_or(least) : least;
+    return maybe_integer(least, greatest).value_or(least);
 }
 std::optional<std::int64_t> Reader::maybe_integer(std::string_view key, std::int64_t least,
                                                   std::int64_t greatest) {
     const Json* v = find(key, false);
     return v ? read_integer(*v, least, greatest, {*problems_, where_, key}) : std::nullopt;
+}
+
+std::optional<std::int64_t> Reader::maybe_integer(std::int64_t least, std::int64_t greatest) {
+    return at_ ? read_integer(*at_, least, greatest, {*problems_, where_}) : std::nullopt;
 }
 
 std::string Reader::text(std::string_view key) {

@@ -40,6 +40,7 @@ public:
 
     /// The JSON pointer of this value.
     const std::string& where() const { return where_; }
+    bool is_object() const;
     bool has(std::string_view key) const;
     /// True when the key is there and is not null: our own tables write null for "not known".
     bool has_value(std::string_view key) const;
@@ -57,6 +58,7 @@ public:
     std::int64_t integer(std::int64_t least, std::int64_t greatest);
     std::optional<std::int64_t> maybe_integer(std::string_view key, std::int64_t least,
                                               std::int64_t greatest);
+    std::optional<std::int64_t> maybe_integer(std::int64_t least, std::int64_t greatest);
     std::string text(std::string_view key);
     std::string text();
     std::optional<std::string> maybe_text(std::string_view key);

@@ -43,7 +43,8 @@ void add(Problems& problems, Problem problem) {
     if (problems.size() < Reader::most_problems)
         problems.push_back(std::move(problem));
     else if (problems.size() == Reader::most_problems)
-        problems.push_back({"json.more", problem.where, "there are more problems than are listed", ""});
+        problems.push_back(
+            {"json.more", problem.where, "there are more problems than are listed", "these mended first"});
 }
 
 std::string stands(const Json& value) {

@@ -130,12 +130,14 @@ void Writer::key(std::string_view name, std::string_view unit) {
     put(": ");
 }
 
-bool Writer::needs(std::string_view name) {
+bool Writer::needs(std::string_view name, std::string_view unit) {
     Frame& f = state_->open.back();
     if (!f.kept) return false;
-    const auto at = f.kept->find(name);
+    std::string whole(name);
+    if (!unit.empty()) (whole += '_') += unit;
+    const auto at = f.kept->find(whole);
     if (at != f.kept->end() && at->is_structured()) return true;
-    f.said.emplace_back(name);
+    f.said.push_back(std::move(whole));
     return false;
 }
 

@@ -50,7 +50,7 @@ public:
     void key(std::string_view name, std::string_view unit = {});
     /// For a member that may be left out: true when kept fields belong within it, so that it has to be
     /// written all the same. Else it is left out for good: a kept field of that name is not written either.
-    bool needs(std::string_view name);
+    bool needs(std::string_view name, std::string_view unit = {});
 
     void value(double number);
     void value(std::int64_t number);
