@@ -3,6 +3,7 @@
 #include "core/condition/condition.h"
 #include "core/fault/fault.h"
 #include "core/protect/placement.h"
+#include "core/quantity/limit.h"
 #include "core/rules/finding.h"
 #include "core/sizing/sizing.h"
 
@@ -28,9 +29,8 @@ std::vector<Finding> findings(const Facts& facts);
 std::vector<OpenQuestion> open_questions(const Facts& facts);
 std::vector<SiteCheck> site_checks(const Facts& facts);
 
-/// True when `value` is above `limit` by more than 1e-6 of it: the one comparison against limits, so that
-/// last bits never decide.
-bool above(double value, double limit);
+/// The one comparison against limits (core/quantity/limit.h).
+using fl::above;
 
 /// All codes a finding, an open question or a site check can carry, for the walk over wording and docs.
 std::vector<std::string> all_codes();

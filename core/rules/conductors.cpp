@@ -1,0 +1,91 @@
+#include "core/quantity/limit.h"
+#include "core/rules/list.h"
+
+#include <algorithm>
+#include <cmath>
+
+// Does each conductor carry its current, and is it thick enough to be laid at all?
+
+namespace fl::rules {
+namespace {
+
+struct Hot {
+    int branch = -1;
+    bool live = false;
+    double current_A = 0;
+    int condition = -1;
+};
+
+} // namespace
+
+void conductor_overheats(const Facts& facts, std::vector<Finding>& out) {
+    const auto changed = changed_by_new_work(facts);
+    const auto live = live_branches(facts);
+    std::vector<Hot> hot;
+    for (std::size_t b = 0; b < facts.network.branches.size(); ++b) {
+        const auto* c = conductor_of(facts, static_cast<int>(b));
+        const auto& running = facts.envelope.branch_current[b];
+        if (!c || facts.may_carry[b].si() <= 0 || !above(running.value, facts.may_carry[b])) continue;
+        if (c->origin == plan::Origin::as_found && !changed[b]) continue;
+        hot.push_back({static_cast<int>(b), live[b], running.value.si(), running.condition});
+    }
+    // Live ones first: a return that is as thin as its own live conductor is the same cause.
+    std::stable_sort(hot.begin(), hot.end(), [](const Hot& x, const Hot& y) { return x.live > y.live; });
+    std::vector<std::vector<Hot>> causes;
+    for (const Hot& h : hot) {
+        const auto same = std::find_if(causes.begin(), causes.end(), [&](const std::vector<Hot>& cause) {
+            const Hot& first = cause.front();
+            return first.condition == h.condition &&
+                   std::fabs(first.current_A - h.current_A) <= 1e-6 * first.current_A;
+        });
+        if (same != causes.end())
+            same->push_back(h);
+        else
+            causes.push_back({h});
+    }
+    const auto returns = return_loads(facts);
+    for (const auto& cause : causes) {
+        const bool shared = std::any_of(returns.begin(), returns.end(), [&](const ReturnLoad& r) {
+            return r.branch == cause.front().branch && r.shared;
+        });
+        if (shared) continue; // shared-return-thin says so
+        // The one that is furthest above what it may carry speaks.
+        const Hot& worst = *std::max_element(cause.begin(), cause.end(), [&](const Hot& x, const Hot& y) {
+            return x.current_A / facts.may_carry[at(x.branch)].si() <
+                   y.current_A / facts.may_carry[at(y.branch)].si();
+        });
+        const auto* c = conductor_of(facts, worst.branch);
+        const auto& running = facts.envelope.branch_current[at(worst.branch)];
+        Finding f = make(facts, "conductor-overheats");
+        f.subjects.push_back(plan::Subject::of(c->id));
+        for (const Hot& h : cause)
+            if (h.branch != worst.branch)
+                f.subjects.push_back(subject_of(facts.network.branches[at(h.branch)]));
+        f.values["current"] = running.value;
+        f.values["may_carry"] = facts.may_carry[at(worst.branch)];
+        f.values["size"] = *c->size;
+        const auto& warm = facts.envelope.branch_temperature[at(worst.branch)];
+        if (warm) f.values["temperature"] = warm.value;
+        if (const auto size = size_for(facts, *c, running.value, 1)) f.values["fit_size"] = *size;
+        f.condition = condition_of(facts, running);
+        out.push_back(std::move(f));
+    }
+}
+
+void area_below_minimum(const Facts& facts, std::vector<Finding>& out) {
+    for (const auto& c : facts.installation.conductors) {
+        if (!c.size || c.origin == plan::Origin::as_found || c.origin == plan::Origin::removed) continue;
+        const auto& set = facts.rule_set;
+        const WireSize& least = c.cable                        ? set.least_in_cable
+                                : c.role == plan::Role::signal ? set.least_signal
+                                                               : set.least_single;
+        if (!above(least.area, area_of(c))) continue;
+        Finding f = make(facts, "area-below-minimum");
+        f.subjects.push_back(plan::Subject::of(c.id));
+        f.values["size"] = *c.size;
+        f.values["fit_size"] = least;
+        out.push_back(std::move(f));
+    }
+}
+
+} // namespace fl::rules

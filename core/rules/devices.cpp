@@ -1,0 +1,226 @@
+#include "core/protect/curve.h"
+#include "core/quantity/limit.h"
+#include "core/rules/list.h"
+
+#include <algorithm>
+#include <cmath>
+
+// Is each fuse and breaker right for its current, its voltage, and what it may have to break?
+
+namespace fl::rules {
+namespace {
+
+using network::PortKind;
+
+/// What hangs on one side of a device and on nothing else: the side without a source.
+struct Behind {
+    bool known = false; ///< false: both sides have sources, or neither
+    std::vector<int> ports, converters;
+    int node = -1; ///< the device's own on that side
+};
+
+Behind behind(const Facts& facts, int branch) {
+    const auto& net = facts.network;
+    auto usable = live_branches(facts);
+    usable[at(branch)] = false;
+    const auto& b = net.branches[at(branch)];
+    const auto sources = protect::sources(facts.installation, net);
+    Behind out;
+    for (const int node : {b.a, b.b}) {
+        const auto here = reached(net, {node}, usable);
+        const bool fed = std::any_of(sources.begin(), sources.end(),
+                                     [&](const protect::Source& s) { return here[at(s.node)]; });
+        if (fed) continue;
+        out.known = !out.known; // both sides without: not known
+        out.node = node;
+        for (std::size_t p = 0; p < net.ports.size(); ++p)
+            if (here[at(net.ports[p].plus)]) out.ports.push_back(static_cast<int>(p));
+        for (std::size_t k = 0; k < net.converters.size(); ++k)
+            if (here[at(net.converters[k].in_plus)]) out.converters.push_back(static_cast<int>(k));
+    }
+    return out;
+}
+
+/// The output current of the drive charger that alone hangs on this device; empty when anything else does.
+std::optional<Current> charger_output(const Facts& facts, int branch) {
+    const Behind b = behind(facts, branch);
+    const auto takes = [&](int p) { return facts.network.ports[at(p)].kind != PortKind::relay_coil; };
+    if (!b.known || b.converters.size() != 1 || std::any_of(b.ports.begin(), b.ports.end(), takes)) return {};
+    const auto* charger = network::parameters<plan::DriveCharger>(
+        facts.installation, facts.network.converters[at(b.converters.front())]);
+    return charger ? charger->output_current.value : std::nullopt;
+}
+
+} // namespace
+
+void device_below_current(const Facts& facts, std::vector<Finding>& out) {
+    const double factor = continuous_factor();
+    struct Cause {
+        double current_A;
+        std::size_t finding;
+    };
+    std::vector<Cause> causes; // devices in a row, all too small for one current, are one cause
+    for (const Device& d : devices(facts)) {
+        const auto& running = facts.envelope.branch_current[at(d.branch)];
+        const auto id = facts.network.branches[at(d.branch)].component;
+        if (!d.rating || as_found(facts, id) || !above(running.value, *d.rating * factor)) continue;
+        const bool opens = above(running.value, *d.rating);
+        const auto output = charger_output(facts, d.branch);
+        const bool by_output = output && !above(*output, *d.rating);
+        Finding f = make(facts, by_output ? "charger-fuse-by-output" : "device-below-current");
+        if (!opens) f.grade = Grade::practice;
+        f.subjects.push_back(d.subject);
+        f.values["rating"] = *d.rating;
+        f.values["current"] = running.value;
+        f.values["carries"] = *d.rating * factor;
+        if (opens) f.values["above"] = running.value;
+        if (by_output) f.values["output"] = *output;
+        if (const auto fit = fuse_for(running.value, Current::si(1e6))) f.values["fit"] = *fit;
+        f.condition = condition_of(facts, running);
+        const double i = running.value.si();
+        const auto same = std::find_if(causes.begin(), causes.end(), [&](const Cause& c) {
+            return std::fabs(c.current_A - i) <= 1e-6 * i && out[c.finding].code == f.code &&
+                   out[c.finding].grade == f.grade &&
+                   out[c.finding].values.at("rating") == f.values.at("rating");
+        });
+        if (same != causes.end()) {
+            out[same->finding].subjects.push_back(d.subject);
+            continue;
+        }
+        causes.push_back({i, out.size()});
+        out.push_back(std::move(f));
+    }
+}
+
+namespace {
+
+/// The greatest current the device may have to break: a short right behind it, from either side, without
+/// what comes from the far side.
+std::optional<Current> to_break(const Facts& facts, int branch) {
+    const auto& net = facts.network;
+    const auto& b = net.branches[at(branch)];
+    auto usable = live_branches(facts);
+    usable[at(branch)] = false;
+    std::optional<Current> most;
+    for (const auto& [from, to] : {std::pair{b.a, b.b}, {b.b, b.a}}) {
+        const auto& fault = facts.faults[at(to)].largest;
+        if (!fault) continue;
+        const auto near = reached(net, {from}, usable);
+        const auto far = reached(net, {to}, usable);
+        Current through;
+        for (const auto& share : fault->shares) {
+            bool here = false, there = false;
+            for (const auto& p : net.ports)
+                if (p.component == share.source) here |= near[at(p.plus)], there |= far[at(p.plus)];
+            for (const auto& c : net.converters)
+                if (c.component == share.source) here |= near[at(c.out_plus)], there |= far[at(c.out_plus)];
+            if (here || !there) through += share.current; // in a ring: all of it, an upper bound
+        }
+        if (!most || through > *most) most = through;
+    }
+    return most;
+}
+
+/// Nominal voltage where the device sits: the highest of the batteries and take-off points it can see.
+Voltage nominal_at_device(const Facts& facts, int branch) {
+    const auto there = reached(facts.network, {facts.network.branches[at(branch)].a}, live_branches(facts));
+    std::optional<Voltage> most;
+    for (const auto& p : facts.network.ports) {
+        if (!there[at(p.plus)]) continue;
+        std::optional<Voltage> nominal;
+        if (const auto* b = network::parameters<plan::Battery>(facts.installation, p))
+            nominal = b->nominal.value;
+        if (const auto* t = network::parameters<plan::TakeOffPoint>(facts.installation, p))
+            nominal = t->nominal.value;
+        if (nominal && (!most || *nominal > *most)) most = nominal;
+    }
+    return most.value_or(catalogue::nominal_of(facts.installation));
+}
+
+} // namespace
+
+void breaking_capacity_low(const Facts& facts, std::vector<Finding>& out) {
+    const double near = catalogue::default_number("fault.near_limit").value;
+    std::map<std::pair<plan::ComponentId, bool>, std::size_t> boxes; // the ways of one box are one cause
+    for (const Device& d : devices(facts)) {
+        const auto& branch = facts.network.branches[at(d.branch)];
+        if (as_found(facts, branch.component)) continue;
+        auto capacity = d.breaking;
+        if (!capacity && d.type)
+            capacity = protect::breaking_capacity(*d.type, nominal_at_device(facts, d.branch));
+        const auto fault = to_break(facts, d.branch);
+        if (!capacity || !fault || !above(*fault, *capacity)) continue;
+        const bool at_limit = !above(*fault, *capacity * (1 + near));
+        if (branch.kind == network::BranchKind::way) {
+            const auto [known, fresh] = boxes.try_emplace({branch.component, at_limit}, out.size());
+            if (!fresh) {
+                Finding& f = out[known->second];
+                f.subjects.push_back(d.subject);
+                if (std::get<Current>(f.values.at("fault_current")) < *fault)
+                    f.values["fault_current"] = *fault;
+                continue;
+            }
+        }
+        Finding f = make(facts, "breaking-capacity-low");
+        if (at_limit) {
+            f.grade = Grade::practice;
+            f.must = false;
+            f.values["near"] = Ratio::si(near);
+        }
+        f.subjects.push_back(d.subject);
+        f.values["fault_current"] = *fault;
+        f.values["capacity"] = *capacity;
+        out.push_back(std::move(f));
+    }
+}
+
+void device_voltage_low(const Facts& facts, std::vector<Finding>& out) {
+    const auto& net = facts.network;
+    std::map<plan::ComponentId, std::size_t> boxes;
+    for (const Device& d : devices(facts)) {
+        if (!d.voltage || as_found(facts, net.branches[at(d.branch)].component)) continue;
+        // The highest lasting voltage: what charges the batteries it sees.
+        const auto there = reached(net, {net.branches[at(d.branch)].a}, live_branches(facts));
+        std::optional<Voltage> highest;
+        const auto take = [&](std::optional<Voltage> v) {
+            if (v && (!highest || *v > *highest)) highest = v;
+        };
+        for (const auto& p : net.ports) {
+            if (!there[at(p.plus)]) continue;
+            if (const auto* b = network::parameters<plan::Battery>(facts.installation, p)) {
+                const auto& data = catalogue::chemistry(b->chemistry);
+                const Voltage nominal = b->nominal ? *b->nominal : catalogue::nominal_of(facts.installation);
+                take(data.absorption_per_cell * (data.cells_per_12V * nominal.si() / 12));
+            }
+            if (const auto* a = network::parameters<plan::Alternator>(facts.installation, p))
+                take(a->set_voltage.value), take(a->overrun_voltage.value);
+            if (const auto* m = network::parameters<plan::MainsCharger>(facts.installation, p))
+                take(m->set_voltage.value);
+            if (const auto* s = network::parameters<plan::SolarController>(facts.installation, p))
+                take(s->set_voltage.value);
+        }
+        for (const auto& c : net.converters) {
+            if (!there[at(c.out_plus)]) continue;
+            if (const auto* x = network::parameters<plan::DriveCharger>(facts.installation, c))
+                take(x->set_voltage.value);
+            if (const auto* x = network::parameters<plan::Converter>(facts.installation, c))
+                take(x->set_voltage.value);
+        }
+        if (!highest || !above(*highest, *d.voltage)) continue;
+        const auto& branch = net.branches[at(d.branch)];
+        if (branch.kind == network::BranchKind::way) {
+            const auto [known, fresh] = boxes.try_emplace(branch.component, out.size());
+            if (!fresh) {
+                out[known->second].subjects.push_back(d.subject);
+                continue;
+            }
+        }
+        Finding f = make(facts, "device-voltage-low");
+        f.subjects.push_back(d.subject);
+        f.values["voltage"] = *d.voltage;
+        f.values["highest"] = *highest;
+        out.push_back(std::move(f));
+    }
+}
+
+} // namespace fl::rules
