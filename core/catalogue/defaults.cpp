@@ -4,15 +4,38 @@
 #include "core/quantity/print.h"
 
 #include <map>
+#include <optional>
+#include <tuple>
 
 namespace fl::catalogue {
 namespace {
 
+// Read once as every quantity its unit can be: asking for a default is done thousands of times an assessment.
+using Readings =
+    std::tuple<std::optional<Voltage>, std::optional<Current>, std::optional<Resistance>,
+               std::optional<Length>, std::optional<Area>, std::optional<Charge>, std::optional<Power>,
+               std::optional<Time>, std::optional<Temperature>, std::optional<Ratio>>;
+
 struct Row {
     double value;
-    std::string unit;
     Source source;
+    Readings as;
 };
+
+template <class Q>
+void read(std::optional<Q>& into, double value, const std::string& unit) {
+    if constexpr (std::is_same_v<Q, Ratio>)
+        if (unit == "ratio") into = Ratio::si(value);
+    if (into || unit == "ratio") return;
+    if (const auto parsed = parse<Q>(shortest(value) + " " + unit)) into = *parsed;
+}
+
+Readings readings(double value, const std::string& unit) {
+    Readings all;
+    std::apply([&](auto&... each) { (read(each, value, unit), ...); }, all);
+    return all;
+}
+
 using Rows = std::map<std::string, Row, std::less<>>;
 
 const Rows& rows() {
@@ -23,8 +46,9 @@ const Rows& rows() {
                 std::string id = row.text("id");
                 if (all.contains(id))
                     row.report("id", "catalogue.twice", "this id stands twice", "name each default once");
+                const double value = row.number("value");
                 all.emplace(std::move(id),
-                            Row{row.number("value"), row.text("unit"), source_of(row, citations)});
+                            Row{value, source_of(row, citations), readings(value, row.text("unit"))});
             }
         });
         return all;
@@ -43,11 +67,9 @@ const Row& row_of(std::string_view id) {
 template <class Q>
 Cited<Q> default_of(std::string_view id) {
     const Row& row = row_of(id);
-    const auto parsed = parse<Q>(shortest(row.value) + " " + (row.unit == "ratio" ? "" : row.unit));
-    if constexpr (std::is_same_v<Q, Ratio>)
-        if (row.unit == "ratio") return {Ratio::si(row.value), row.source};
-    FL_CHECK(parsed); // its unit has the dimension asked for
-    return {*parsed, row.source};
+    const auto& value = std::get<std::optional<Q>>(row.as);
+    FL_CHECK(value); // its unit has the dimension asked for
+    return {*value, row.source};
 }
 
 template Cited<Voltage> default_of(std::string_view);

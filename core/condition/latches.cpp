@@ -14,6 +14,15 @@ bool is_wired(const network::Network& net, int node) {
                                     [&](const auto& b) { return b.a == node || b.b == node; });
 }
 
+/// The run signal is dead whatever the relays do: the charger needs no second look in this condition.
+bool surely_dead(const State& state, int node) {
+    std::vector<bool> closed;
+    for (const auto& b : state.drawn.network.branches)
+        closed.push_back(b.kind == network::BranchKind::relay || is_closed(state, b));
+    const auto signal = signal_at(state, network::islands(state.drawn.network, closed), node);
+    return signal && !*signal;
+}
+
 Latch charger_latch(const State& state, int index, const plan::DriveCharger& c) {
     const Drawn& d = state.drawn;
     const auto& port = item(d.network.converters, index);
@@ -22,7 +31,7 @@ Latch charger_latch(const State& state, int index, const plan::DriveCharger& c) 
     Latch l;
     l.index = index;
     l.needs_live = c.needs_run_signal ? *c.needs_run_signal : is_wired(d.network, port.run);
-    l.never = l.needs_live && !is_wired(d.network, port.run);
+    l.never = l.needs_live && (!is_wired(d.network, port.run) || surely_dead(state, port.run));
     const double usual_on =
         volts(l.needs_live ? "drive_charger.restart" : "drive_charger.voltage_only_start");
     const double usual_off = volts(l.needs_live ? "drive_charger.stop" : "drive_charger.voltage_only_stop");
