@@ -75,6 +75,7 @@ solve::Converter converter_of(const State& state, const network::TwoPort& port) 
     out.standby_A = f.standby_A;
     if (f.rated_A <= 0 || f.set_V <= 0) {
         out.on = false;
+        out.droop_ohm = 1; // of no meaning while it is off
         return out;
     }
     out.droop_ohm = default_number("regulator.droop").value * f.set_V / f.rated_A;

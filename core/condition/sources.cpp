@@ -39,7 +39,7 @@ std::optional<double> vehicle_voltage(const State& state) {
 }
 
 double discharge_ohm(const plan::Installation& in, const plan::Battery& b, double capacity_Ah, double n) {
-    if (b.resistance) return (*b.resistance).si();
+    if (b.resistance && *b.resistance > Resistance::si(0)) return (*b.resistance).si();
     if (b.cold_cranking || b.role == plan::BatteryRole::starter) {
         const double cold_A =
             or_else(b.cold_cranking, default_of<Current>(vehicle(in).cold_current).value.si());
@@ -50,16 +50,17 @@ double discharge_ohm(const plan::Installation& in, const plan::Battery& b, doubl
 }
 
 double rated_A(const plan::Installation& in, const plan::Alternator& a) {
-    return or_else(a.rated, default_of<Current>(vehicle(in).alternator).value.si());
-}
-
-/// Droop so that regulators in parallel have one answer; an assumption, the same share for each.
-double droop_ohm(double set_V, double rated_A) {
-    return default_number("regulator.droop").value * set_V / rated_A;
+    const double entered = or_else(a.rated, 0);
+    return entered > 0 ? entered : default_of<Current>(vehicle(in).alternator).value.si();
 }
 
 /// Stiff enough to hold a bus to a microvolt per ampere, soft enough to stand beside another.
 constexpr double held_droop_ohm = 1e-6;
+
+/// Droop so that regulators in parallel have one answer; an assumption, the same share for each.
+double droop_ohm(double set_V, double rated_A) {
+    return std::max(held_droop_ohm, default_number("regulator.droop").value * set_V / rated_A);
+}
 
 double alternator_volts(const State& state, const plan::Alternator& a, Voltage nominal) {
     using enum plan::AlternatorState;
@@ -91,6 +92,8 @@ double take_off_volts(const State& state, const plan::TakeOffPoint& t, Voltage n
                        catalogue::rest_voltage(plan::Chemistry::lead_flooded, nominal, Ratio::si(1)).si());
     if (state.condition.alternator == plan::AlternatorState::lean)
         return or_else(t.lean_voltage, default_volts("controlled_alternator.cruise", nominal));
+    if (state.condition.alternator == plan::AlternatorState::overrun && t.lean_voltage)
+        return default_volts("controlled_alternator.overrun", nominal);
     return or_else(t.running_voltage, default_volts("alternator.set_voltage_12", nominal));
 }
 
@@ -112,7 +115,7 @@ solve::Regulator take_off(const State& state, const network::Port& port, const p
     solve::Regulator r;
     r.set_V = vehicle_set_voltage(state, port);
     // The vehicle behind the point is not limited by it: its permitted current is a rule's business.
-    r.droop_ohm = or_else(t.resistance, 0) + droop_ohm(r.set_V, or_else(t.permitted, usual_A));
+    r.droop_ohm = or_else(t.resistance, 0) + droop_ohm(r.set_V, std::max(1.0, or_else(t.permitted, usual_A)));
     r.on = state.engine_on() || t.supplied == plan::Supplied::live_always ||
            t.supplied == plan::Supplied::unknown;
     return r;
@@ -217,7 +220,8 @@ solve::Regulator regulator_of(const State& state, const network::Port& port) {
         r.on = r.holds = true;
         r.droop_ohm = held_droop_ohm;
     }
-    if (const auto forced = state.forced(port.component)) r.on = *forced && r.set_V > 0;
+    if (const auto forced = state.forced(port.component)) r.on = *forced;
+    r.on = r.on && r.set_V > 0 && r.limit_A > 0 && r.limit_W > 0;
     return r;
 }
 

@@ -15,6 +15,7 @@ using plan::Use;
 struct Parts {
     bool vehicle = false;    ///< an alternator, or a tap on the existing vehicle
     bool controlled = false; ///< its voltage is the engine computer's
+    bool battery = false;    ///< of whatever role
     bool charger = false, mains = false, sun = false, short_load = false;
     Voltage overshoot;
     std::vector<const plan::Component*> service, starters, inverters, links;
@@ -34,6 +35,7 @@ struct Gather {
     const plan::Component& c;
 
     void operator()(const plan::Battery& b) const {
+        parts.battery = true;
         if (b.role == plan::BatteryRole::service) parts.service.push_back(&c);
     }
     void operator()(const plan::Alternator& a) const {
@@ -103,7 +105,7 @@ public:
 
     std::vector<Condition> made() {
         if (parts_.vehicle) driving();
-        if (!parts_.service.empty()) parked();
+        if (parts_.battery) parked();
         if (parts_.mains) supplied("mains connected", true, false);
         if (parts_.sun) supplied("sun only", false, true);
         brief();
