@@ -44,13 +44,13 @@ double end_ohm(const plan::Installation& in, const plan::Conductor& w, int end) 
     if (!c) return 0;
     if (const auto* joint = std::get_if<plan::Joint>(&c->with)) {
         // Half of the joint for each of the two conductors a current passes.
-        return or_else(joint->resistance, in.basis.joints ? ohms("joint.butt") : 0) / 2;
+        return or_else(joint->resistance, in.basis.joints ? ohms("joint.butt_joint") : 0) / 2;
     }
     if (!in.basis.joints) return 0;
     if (c->kind() == plan::Kind::earth_point) return 0; // counted with the point itself
     constexpr std::array<std::string_view, 7> known{
-        "lug_on_stud", "tab", "butt", "screw_clamp", "plug_contact", "earth_stud", "earth_as_found"};
-    std::string_view how = e.termination == "butt_joint" ? "butt" : std::string_view(e.termination);
+        "lug_on_stud", "tab", "butt_joint", "screw_clamp", "plug_contact", "earth_stud", "earth_as_found"};
+    std::string_view how = e.termination;
     if (std::find(known.begin(), known.end(), how) == known.end()) how = usual_termination(*c, w);
     return ohms("joint." + std::string(how));
 }
