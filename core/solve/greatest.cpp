@@ -35,7 +35,7 @@ public:
             if (!newton_.settle(trial)) return std::nullopt;
         }
         x_ = std::move(trial);
-        return volts * x_[at(system_.size()) - 1];
+        return volts * x_[at(system_.probe_unknown())];
     }
 
     /// Golden section over the one hill between `low` and `high`.
@@ -68,7 +68,7 @@ public:
     /// Resistors by what their resistance costs the power here, to first order, dearest first.
     std::vector<int> dearest(std::size_t most) {
         watts(best_V);
-        const std::vector<double> gain = newton_.gains(x_, system_.size() - 1);
+        const std::vector<double> gain = newton_.gains(x_, system_.probe_unknown());
         std::vector<std::pair<double, int>> order;
         for (std::size_t k = 0; k < gain.size(); ++k)
             if (gain[k] > 0) order.emplace_back(-gain[k], static_cast<int>(k));

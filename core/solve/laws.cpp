@@ -14,11 +14,11 @@ double hair(double set_V) {
 
 /// The greatest current a converter's input may take.
 CurrentLaw input_limit(const Converter& v, double knee_V, double in_V) {
-    if (in_V <= 0) return {0, 0};
+    if (in_V < -hair(v.set_V)) return {0, 0};
     const double full_A = std::min(v.out_limit_A, v.set_V / v.droop_ohm);
     const double full_W = (1 + v.k1) * v.set_V * full_A + v.k2_ohm * full_A * full_A + v.p0_W;
     const double at_knee = std::min(v.in_limit_A, full_W / knee_V);
-    if (in_V < knee_V) return {at_knee * in_V / knee_V, at_knee / knee_V};
+    if (in_V < knee_V) return {std::max(0.0, at_knee * in_V / knee_V), at_knee / knee_V};
     return {v.in_limit_A, 0};
 }
 
@@ -38,6 +38,49 @@ Output output_at_limit(const Converter& v, const CurrentLaw& limit, double in_V,
     const double amps = 2 * spare_W / (a + root);
     const double slope = a + 2 * v.k2_ohm * amps; // d(power)/d(io), equals root
     return {amps, (limit.amps + in_V * limit.per_V) / slope, out_V > 0 ? -(1 + v.k1) * amps / slope : 0};
+}
+
+/// The output a converter may give at most.
+Output output_limit(const Converter& v, double knee_V, double in_V, double out_V) {
+    const Output by_input = output_at_limit(v, input_limit(v, knee_V, in_V), in_V, out_V);
+    if (v.out_limit_A <= by_input.amps) return {v.out_limit_A, 0, 0};
+    return by_input;
+}
+
+CurrentLaw regulator_limit(const Regulator& r, double volts) {
+    if (volts > 0 && r.limit_W < r.limit_A * volts) return {r.limit_W / volts, -r.limit_W / (volts * volts)};
+    return {r.limit_A, 0};
+}
+
+// A source above its set voltage has no grip at all, and a part with idle sources only would have any
+// voltage. Newton's method is told that they give way this much, so that such a part stays where it is (at
+// the highest of their set voltages); the law itself knows nothing of it.
+constexpr double stay_S = 1e-6;
+
+enum class Piece { none, line, limit };
+
+struct Source {
+    double set_V, droop_ohm, typical_A;
+};
+
+SourceRow source_row(const Source& s, double volts, double amps, const CurrentLaw& limit, Piece& piece) {
+    // A tenth of the voltage over the whole range of current: what a network outside is like.
+    const double m = std::isinf(s.typical_A) || s.typical_A <= 0
+                         ? s.droop_ohm
+                         : std::max(s.droop_ohm, 0.1 * s.set_V / s.typical_A);
+    const double line = m * amps + s.set_V - volts - s.droop_ohm * amps;
+    const double top = m * limit.amps;
+    const double scale = std::max(std::abs(s.set_V - volts), s.droop_ohm * std::abs(amps));
+    if (line < -hair(s.set_V)) {
+        piece = Piece::none;
+        return {m * amps, m * std::abs(amps), m * stay_S, m, m};
+    }
+    if (line <= top) {
+        piece = Piece::line;
+        return {m * amps - std::max(0.0, line), scale, 1, s.droop_ohm, m};
+    }
+    piece = Piece::limit;
+    return {m * amps - top, m * std::abs(amps), -m * limit.per_V, m, m};
 }
 
 } // namespace
@@ -70,47 +113,51 @@ BatteryLaw battery_voltage(const Battery& battery, double amps) {
     return {battery.emf_V + ohm * amps, ohm};
 }
 
-RegulatorLaw regulator_drop(const Regulator& r, double volts) {
+SourceRow regulator_row(const Regulator& r, double volts, double amps) {
+    if (r.holds) {
+        const double below = r.set_V - volts, drop = r.droop_ohm * amps;
+        return {drop - below, std::max(std::abs(below), std::abs(drop)), 1, r.droop_ohm, r.droop_ohm};
+    }
+    Piece piece{};
+    return source_row({r.set_V, r.droop_ohm, std::min(r.limit_A, r.limit_W / std::max(1.0, r.set_V))}, volts,
+                      amps, regulator_limit(r, volts), piece);
+}
+
+RegulatorMode regulator_mode(const Regulator& r, double volts) {
     const double below = r.set_V - volts;
-    if (r.holds) return {below, -1, RegulatorMode::regulating};
-    if (below < -hair(r.set_V)) return {0, 0, RegulatorMode::idle};
-    const bool by_power = volts > 0 && r.limit_W < r.limit_A * volts;
-    const double limit = by_power ? r.limit_W / volts : r.limit_A;
-    if (below <= r.droop_ohm * limit) return {std::max(0.0, below), -1, RegulatorMode::regulating};
-    return {r.droop_ohm * limit, by_power ? -r.droop_ohm * limit / volts : 0, RegulatorMode::limited};
+    if (r.holds) return RegulatorMode::regulating;
+    if (below < -hair(r.set_V)) return RegulatorMode::idle;
+    return below <= r.droop_ohm * regulator_limit(r, volts).amps ? RegulatorMode::regulating
+                                                                 : RegulatorMode::limited;
+}
+
+ConverterMode converter_mode(const Converter& v, double knee_V, double in_V, double out_V) {
+    const double below = v.set_V - out_V;
+    if (below < -hair(v.set_V)) return ConverterMode::idle;
+    const Output limit = output_limit(v, knee_V, in_V, out_V);
+    if (below <= v.droop_ohm * limit.amps) return ConverterMode::regulating;
+    return limit.amps < v.out_limit_A ? ConverterMode::input_limited : ConverterMode::output_limited;
 }
 
 ConverterLaw converter_law(const Converter& v, double knee_V, double in_V, double out_V, double out_A) {
     ConverterLaw law;
-    const CurrentLaw limit = input_limit(v, knee_V, in_V);
-    const Output by_input = output_at_limit(v, limit, in_V, out_V);
-    const double below = v.set_V - out_V;
-    const double least = std::min(v.out_limit_A, by_input.amps);
-    if (below < -hair(v.set_V)) {
-        law.mode = ConverterMode::idle;
-    } else if (below <= v.droop_ohm * least) {
-        law.mode = ConverterMode::regulating;
-        law.drop_V = std::max(0.0, below);
-        law.drop_per_out = -1;
-    } else if (v.out_limit_A <= by_input.amps) {
-        law.mode = ConverterMode::output_limited;
-        law.drop_V = v.droop_ohm * v.out_limit_A;
-    } else {
-        law.mode = ConverterMode::input_limited;
-        law.drop_V = v.droop_ohm * by_input.amps;
-        law.drop_per_in = v.droop_ohm * by_input.per_in;
-        law.drop_per_out = v.droop_ohm * by_input.per_out;
-    }
+    const Output limit = output_limit(v, knee_V, in_V, out_V);
+    Piece piece{};
+    const Source source{v.set_V, v.droop_ohm, std::min(v.out_limit_A, v.set_V / v.droop_ohm)};
+    law.row = source_row(source, out_V, out_A, {limit.amps, limit.per_out}, piece);
+    if (piece == Piece::limit && limit.amps > 0) // m·limit by the input, as its row has it by the output
+        law.row_per_in = -law.row.m_ohm * limit.per_in;
 
+    const CurrentLaw in_limit = input_limit(v, knee_V, in_V);
     if (in_V <= 0) {
-        law.in_per_in = limit.per_V; // 0 at and below 0 V; the corner gives no grip and needs none
+        law.in_per_in = in_limit.per_V; // nothing at and below 0 V
         return law;
     }
     const double out = std::max(0.0, out_A), v_out = std::max(0.0, out_V);
     const double watts = (1 + v.k1) * v_out * out + v.k2_ohm * out * out + v.p0_W;
-    if (watts > in_V * limit.amps) {
-        law.in_A = limit.amps;
-        law.in_per_in = limit.per_V;
+    if (watts > in_V * in_limit.amps) {
+        law.in_A = in_limit.amps;
+        law.in_per_in = in_limit.per_V;
         return law;
     }
     law.in_A = watts / in_V;

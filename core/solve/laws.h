@@ -9,8 +9,9 @@ namespace fl::solve {
 // off the present values; nothing is remembered. Where a law has a corner, the derivative is that of the side
 // on which the element still has a grip on the voltage.
 
-/// A knee is never lower than this: 0 V would make a jump of the law.
-inline constexpr double least_knee_V = 0.05;
+/// A knee is never lower than this: 0 V would make a jump of the law. What has less than twice this with
+/// nothing drawn is not fed at all.
+inline constexpr double least_knee_V = 1;
 
 /// A current as a function of the voltage across.
 struct CurrentLaw {
@@ -29,22 +30,29 @@ struct BatteryLaw {
 };
 BatteryLaw battery_voltage(const Battery& battery, double amps);
 
-/// What a regulator wants to deliver at `volts`, times its droop: in volts, because the droop is often so
-/// small that the same in amperes would be lost in rounding.
-struct RegulatorLaw {
-    double drop_V = 0, per_V = 0;
-    RegulatorMode mode = RegulatorMode::idle;
+/// The law of a source that holds `set_V` by its droop between 0 and a limit, as a row that is 0 where it is
+/// met: row = m·i - clamp(m·i + set - v - droop·i, 0, m·limit), in volts. Any m > 0 states the same law; this
+/// one is about as large as the resistance outside, so that a step that overshoots from one bound is seen as
+/// "between" and not as "beyond the other": with m = droop, Newton's method bounces between the bounds.
+struct SourceRow {
+    double volts = 0, scale_V = 0, per_V = 0, per_A = 0, m_ohm = 0;
 };
-RegulatorLaw regulator_drop(const Regulator& regulator, double volts);
 
-/// A converter that is on: what it wants to deliver times its droop, and what it takes while it delivers
-/// `out_A`. `in` and `out` as suffix: the voltages at its ports.
+SourceRow regulator_row(const Regulator& regulator, double volts, double amps);
+
+/// What a regulator does at `volts`.
+RegulatorMode regulator_mode(const Regulator& regulator, double volts);
+
+/// A converter that is on, delivering `out_A`: its row as above, and what it takes from its input.
 struct ConverterLaw {
-    double drop_V = 0, drop_per_in = 0, drop_per_out = 0;
-    ConverterMode mode = ConverterMode::idle;
+    SourceRow row;         ///< by the output's voltage and current
+    double row_per_in = 0; ///< and by the input's voltage
     double in_A = 0, in_per_in = 0, in_per_out = 0, in_per_out_A = 0;
 };
 ConverterLaw converter_law(const Converter& converter, double knee_V, double in_V, double out_V,
                            double out_A);
+
+/// What a converter that is on does at these voltages.
+ConverterMode converter_mode(const Converter& converter, double knee_V, double in_V, double out_V);
 
 } // namespace fl::solve

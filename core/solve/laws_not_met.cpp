@@ -230,10 +230,11 @@ private:
             const double out_V = has_output ? volts(v.out_plus, v.out_minus) : v.set_V;
             const double bound = input_bound(v, knee, in_V);
             if (!at_most(ii, bound)) miss("converter", k, "input within its limit", ii, bound);
-            const double want_W = std::max(0.0, out_V) * io * (1 + v.k1) + v.k2_ohm * io * io + v.p0_W;
-            const bool exhausted = same(ii, bound) && at_most(std::max(0.0, in_V) * ii, want_W);
-            if (!same(in_V * ii, want_W) && !(exhausted && same(io, 0)))
-                miss("converter", k, "input = output + loss", in_V * ii, want_W);
+            const double need_W = std::max(0.0, out_V) * io * (1 + v.k1) + v.k2_ohm * io * io + v.p0_W;
+            // All that the input may take is used; less than its idle draw means: no output, all taken.
+            const bool exhausted = std::isfinite(bound) && at_most(std::max(0.0, in_V) * bound, need_W);
+            if (!same(in_V * ii, need_W) && !(exhausted && same(io, 0) && same(ii, bound)))
+                miss("converter", k, "input = output + loss", in_V * ii, need_W);
             if (!has_output) {
                 idle("converter", k, io);
                 continue;

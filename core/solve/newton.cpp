@@ -10,8 +10,9 @@ namespace fl::solve {
 
 namespace {
 
-constexpr int halvings_most = 10;
+constexpr int undamped_most = 10, halvings_most = 12;
 constexpr int polishing_most = 4;
+constexpr double shortest_S = 1e9; // of capacity over time: nothing moves any more
 // Rows are met when they are this much better than what is asked of the answer.
 constexpr double in_hand = 0.1;
 
@@ -29,13 +30,22 @@ double Newton::volt_scale() const {
     return most;
 }
 
+double Newton::bound_V() {
+    if (bound_V_ > 0) return bound_V_;
+    bound_V_ = 100;
+    for (const Port& port : system_->topology().ports) bound_V_ += 2 * std::abs(port.volts);
+    return bound_V_;
+}
+
 Newton::State Newton::judge(const std::vector<double>& x) {
     State state;
     const int voltages = system_->voltages();
+    // Where all sources together couldn't push a node there is nothing to find, only numbers running away.
+    const double highest_V = largest(x, voltages);
+    if (!(highest_V <= bound_V())) return {unlimited, unlimited};
     // A difference of two node voltages is good to a few last places of the voltages themselves, or of the
     // EMF that they come from: a dead short pulls a node to 0 V, but not nearer than EMF less I·R rounds to.
-    const double rounding_V =
-        8 * std::numeric_limits<double>::epsilon() * std::max(volt_scale(), largest(x, voltages));
+    const double rounding_V = 8 * std::numeric_limits<double>::epsilon() * std::max(volt_scale(), highest_V);
     for (int k = 0; k < system_->size(); ++k) {
         const double row = rows_[at(k)];
         if (!std::isfinite(row)) return {unlimited, unlimited};
@@ -73,6 +83,19 @@ std::vector<double> Newton::gains(const std::vector<double>& x, int of) {
 }
 
 bool Newton::solve(std::vector<double>& x, int most) {
+    // Full steps first: on pieces of straight line they are exact as soon as the right pieces are met, even
+    // where the residual rises on the way. What they don't reach, the damped ones start anew from the
+    // beginning.
+    const int full = std::min(undamped_most, most / 2);
+    std::vector<double> trial = x;
+    if (steps(trial, full, 0)) {
+        x = std::move(trial);
+        return true;
+    }
+    return steps(x, most - full, halvings_most);
+}
+
+bool Newton::steps(std::vector<double>& x, int most, int halvings) {
     int polished = 0;
     for (int k = 0; k <= most + polishing_most; ++k) {
         system_->residual(x, rows_, scale_);
@@ -88,12 +111,16 @@ bool Newton::solve(std::vector<double>& x, int most) {
         double length = 1;
         std::vector<double> trial(x.size());
         bool fell = false;
-        for (int h = 0; h <= (good ? 0 : halvings_most) && !fell; ++h, length /= 2) {
+        for (int h = 0; h <= (good ? 0 : halvings) && !fell; ++h, length /= 2) {
             for (std::size_t n = 0; n < x.size(); ++n) trial[n] = x[n] - length * step[n];
             system_->residual(trial, rows_, scale_);
             const State there = judge(trial);
-            fell = good ? there.merit < 0.25 * here.merit && there.worst <= 1
-                        : there.merit <= (1 - 1e-4 * length) * here.merit || there.worst <= 1;
+            if (good)
+                fell = there.merit < 0.25 * here.merit && there.worst <= 1;
+            else if (halvings == 0)
+                fell = std::isfinite(there.merit);
+            else
+                fell = there.merit <= (1 - 1e-4 * length) * here.merit || there.worst <= 1;
         }
         if (!fell) return good;
         x = trial;
@@ -101,16 +128,21 @@ bool Newton::solve(std::vector<double>& x, int most) {
     return false;
 }
 
-bool Newton::settle(std::vector<double>& x) {
+bool Newton::settle(std::vector<double>& x, bool slow_sources) {
     const double volts = volt_scale();
     const double most_V = 0.08 * volts; // a larger move in one step would no longer follow the network
-    system_->residual(x, rows_, scale_);
+    system_->slow_sources = slow_sources;
+    // With very short steps every course is followed, also one that runs away; a longer step that changes the
+    // sign of the determinant would end in a state the network leaves by itself.
+    const int sign = factor(x, shortest_S) ? factor_.determinant_sign() : 0;
     double greatest_A = 1e-3;
     for (int k = 0; k < system_->voltages(); ++k) greatest_A = std::max(greatest_A, std::abs(rows_[at(k)]));
     double capacity = greatest_A / (0.02 * volts); // 1 F over the length of the time step
-    for (int k = 0; k < options_->continuation_most; ++k) {
+    double merit = judge(x).merit;
+    int refused = 0;
+    for (int k = 0; k < options_->continuation_most && capacity < shortest_S; ++k) {
         ++counts.continuation;
-        if (!factor(x, capacity)) {
+        if (!factor(x, capacity) || (sign != 0 && factor_.determinant_sign() != sign)) {
             capacity *= 4;
             continue;
         }
@@ -120,18 +152,36 @@ bool Newton::settle(std::vector<double>& x) {
             continue;
         }
         const double move = largest(step, system_->voltages());
-        if (move > most_V) {
+        // Across 0 ohm even the shortest step mends a wrong guess at once.
+        if (move > most_V && capacity < 1e4 * greatest_A) {
             capacity *= std::min(16.0, 1.5 * move / most_V);
             continue;
         }
-        for (std::size_t n = 0; n < x.size(); ++n) x[n] -= step[n];
-        system_->residual(x, rows_, scale_);
-        if (std::isinf(judge(x).merit)) return false;
-        // Nearly at rest: what is left is a matter of a few Newton steps. Else the step grows with the calm.
-        if (move < 1e-6 * volts && capacity < 1e-3) break;
-        capacity /= move < 0.25 * most_V ? 4 : 1.5;
-        if (capacity < 1e-9) break;
+        std::vector<double> trial(x.size());
+        for (std::size_t n = 0; n < x.size(); ++n) trial[n] = x[n] - step[n];
+        system_->residual(trial, rows_, scale_);
+        const double now = judge(trial).merit;
+        // One step of Newton's method for one step of time: a leap over a corner of a law shows as a leap of
+        // the residual, and is taken in smaller steps.
+        if (now > 4 * merit && refused < 6) {
+            capacity *= 4;
+            ++refused;
+            continue;
+        }
+        if (std::isinf(now)) break;
+        refused = 0;
+        x = std::move(trial);
+        if (move < 1e-6 * volts && capacity < 1e-5) break;
+        // The step grows as the network calms down, or while it drifts along slowly.
+        if (now < 0.8 * merit)
+            capacity /= std::min(4.0, 1.2 * std::sqrt(merit / now));
+        else if (now > 1.3 * merit)
+            capacity *= 2;
+        else if (move < 0.25 * most_V)
+            capacity /= 2;
+        merit = now;
     }
+    system_->slow_sources = false;
     return solve(x, options_->newton_most);
 }
 

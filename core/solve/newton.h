@@ -15,14 +15,17 @@ public:
         : system_(&system)
         , options_(&options) {}
 
-    /// Damped: full step, halved while the residual doesn't fall. At most `most` steps. On success `x` meets
-    /// every row as well as rounding allows; on failure it is the best point reached.
+    /// Full steps, and where these don't get there, steps halved while the residual doesn't fall; `most`
+    /// steps in all, and a few to polish. On success `x` meets every row as well as rounding allows; on
+    /// failure it is the best point reached.
     bool solve(std::vector<double>& x, int most);
 
     /// Pseudo-transient continuation: a capacitor on every node, time steps grown as the network settles. It
     /// follows what the network would do from `x` on, and so ends in a state that can last. At most
-    /// `continuation_most` steps, finished by `solve`.
-    bool settle(std::vector<double>& x);
+    /// `continuation_most` steps, finished by `solve`. With `slow_sources` sources take time to change their
+    /// current, as a node does for its voltage: where a converter helps to feed itself, only that has a
+    /// course.
+    bool settle(std::vector<double>& x, bool slow_sources = false);
 
     /// Sign of the determinant of the Jacobian at `x`, 0 when singular.
     int determinant_sign(const std::vector<double>& x);
@@ -43,12 +46,15 @@ private:
         double merit = 0; ///< sum of squares of all rows
         double worst = 0; ///< greatest row over its allowance; 1 or less is met
     };
+    bool steps(std::vector<double>& x, int most, int halvings);
+    double bound_V();
     State judge(const std::vector<double>& x);
     bool factor(const std::vector<double>& x, double capacity_S);
 
     System* system_;
     const Options* options_;
     Factor factor_;
+    double bound_V_ = 0;
     std::vector<double> rows_, scale_;
 };
 

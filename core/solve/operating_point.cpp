@@ -65,7 +65,7 @@ void read_off(const System& system, const std::vector<double>& x, Solution& s) {
             break;
         case ElementKind::regulator:
             s.regulator_A[k] = unknown_A;
-            s.regulator_mode[k] = regulator_drop(c.regulators[k], v).mode;
+            s.regulator_mode[k] = regulator_mode(c.regulators[k], v);
             break;
         case ElementKind::converter: {
             const Converter& converter = c.converters[k];
@@ -74,10 +74,10 @@ void read_off(const System& system, const std::vector<double>& x, Solution& s) {
                 if (t.live[p]) s.converter_in_A[k] = standby_current(converter, knee, v).amps;
             } else if (port.output) {
                 const double in_V = system.across(x, t.ports[p - 1].plus, t.ports[p - 1].minus);
-                const ConverterLaw law = converter_law(converter, knee, in_V, v, unknown_A);
                 s.converter_out_A[k] = unknown_A;
-                s.converter_mode[k] = law.mode;
-                if (t.live[p - 1]) s.converter_in_A[k] = law.in_A;
+                s.converter_mode[k] = converter_mode(converter, knee, in_V, v);
+                if (t.live[p - 1])
+                    s.converter_in_A[k] = converter_law(converter, knee, in_V, v, unknown_A).in_A;
             } else if (t.live[p]) { // overwritten by the output, where there is one
                 s.converter_in_A[k] = converter_law(converter, knee, v, converter.set_V, 0).in_A;
                 s.converter_mode[k] = ConverterMode::idle;

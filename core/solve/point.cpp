@@ -72,11 +72,13 @@ Point find_point(System& system, Newton& newton, const Options& options) {
     point.found = newton.solve(point.x, options.newton_most) && accepted(point.x);
     using Starts = std::initializer_list<const std::vector<double>*>;
     for (const std::vector<double>* start : Starts{&point.rest, &nominal}) {
-        if (point.found) return point;
+        if (point.found) break;
         point.x = *start;
         point.found = newton.settle(point.x) && accepted(point.x);
     }
-    if (point.found) return point;
+    // Converters in a ring can have several states that last, all well above half: there only the ramp
+    // decides.
+    if (point.found && system.topology().rings.empty()) return point;
 
     Ramp ramp = ramp_demand(system, newton, point.rest, sign, options);
     if (ramp.reached) {
@@ -84,13 +86,18 @@ Point find_point(System& system, Newton& newton, const Options& options) {
         point.found = true;
         return point;
     }
-    point.folded = true;
+    std::vector<double> x;
     for (const std::vector<double>* start : Starts{&ramp.x, &point.rest, &nominal}) {
-        point.x = *start;
-        // What a network falls to is stable; a root of the other sign could not last.
-        point.found = newton.settle(point.x) && newton.determinant_sign(point.x) * sign >= 0;
-        if (point.found) return point;
+        for (const bool slow_sources : {false, true}) {
+            x = *start;
+            // What a network falls to is stable; a root of the other sign could not last.
+            if (!newton.settle(x, slow_sources) || newton.determinant_sign(x) * sign < 0) continue;
+            point.x = std::move(x);
+            point.found = point.folded = true;
+            return point;
+        }
     }
+    if (!point.found) point.x = std::move(x);
     return point;
 }
 

@@ -10,7 +10,12 @@ namespace fl::solve {
 Ramp ramp_demand(System& system, Newton& newton, std::vector<double> x, int sign, const Options& options) {
     constexpr double least_step = 1e-6;
     constexpr int corrections = 10;
-    const double jump_V = 0.1 * newton.volt_scale();
+    // What counts as a jump: a tenth of what a port has with nothing drawn.
+    const std::vector<Port>& ports = system.topology().ports;
+    std::vector<double> jump_V(ports.size(), unlimited);
+    for (std::size_t p = 0; p < ports.size(); ++p)
+        if (ports[p].element.kind != ElementKind::resistor)
+            jump_V[p] = 0.1 * std::max(1.0, std::abs(system.across(x, ports[p].plus, ports[p].minus)));
     Ramp ramp;
     ramp.x = std::move(x);
     std::vector<double> before;
@@ -28,8 +33,9 @@ Ramp ramp_demand(System& system, Newton& newton, std::vector<double> x, int sign
             trial = ramp.x;
             good = newton.solve(trial, corrections);
         }
-        for (int n = 0; good && n < system.voltages(); ++n)
-            good = std::abs(trial[at(n)] - ramp.x[at(n)]) <= jump_V;
+        for (std::size_t p = 0; good && p < ports.size(); ++p)
+            good = std::abs(system.across(trial, ports[p].plus, ports[p].minus) -
+                            system.across(ramp.x, ports[p].plus, ports[p].minus)) <= jump_V[p];
         if (good) good = newton.determinant_sign(trial) == sign;
         if (!good) {
             step = (to - ramp.demand) / 2;

@@ -27,7 +27,8 @@ public:
     // What may change between two evaluations; none of it changes the pattern of the matrix.
     double demand = 1; ///< 0: nothing is drawn; 1: all of it; between: the load ramp
     std::vector<double> load_knee_V, converter_knee_V;
-    bool freeze_heat = false; ///< conductors as warm as they are: no derivative by temperature
+    bool slow_sources = false; ///< pseudo-transient steps slow down sources too
+    bool freeze_heat = false;  ///< conductors as warm as they are: no derivative by temperature
 
     int size() const { return size_; }
     int voltages() const { return topology_->voltages; }
@@ -37,6 +38,8 @@ public:
     /// Adds the unknown current of one load, which `probe.volts` then rules. Before the first evaluation
     /// only.
     void probe_load(int load);
+    /// Number of that current among the unknowns.
+    int probe_unknown() const { return probe_unknown_; }
     Probe probe;
     /// A resistor that counts as next to 0 ohm, for asking what it costs.
     void shorten(int resistor);
@@ -44,8 +47,8 @@ public:
     /// Residual at `x`, and the scale each row is judged by: the largest current at the node, the largest
     /// voltage in the branch's law.
     void residual(const std::vector<double>& x, std::vector<double>& rows, std::vector<double>& scale);
-    /// The same, with the Jacobian of the pieces active at `x`; `capacity_S` is added to every node's own
-    /// entry (for pseudo-transient steps).
+    /// The same, with the Jacobian of the pieces active at `x`; for pseudo-transient steps
+    /// `capacity_S` is added to every node's own entry.
     void linearise(const std::vector<double>& x, std::vector<double>& rows, std::vector<double>& scale,
                    double capacity_S = 0);
     const Matrix& jacobian() const { return matrix_; }
@@ -73,9 +76,10 @@ private:
     const Topology* topology_;
     std::vector<int> branch_; // per port: number of its unknown current, or -1
     int size_ = 0;
-    int shortened_ = -1;
+    int shortened_ = -1, probe_unknown_ = -1;
     Matrix matrix_;
 
+    int give_branch(Element element);
     void evaluate(const std::vector<double>& x, std::vector<double>& rows, std::vector<double>& scale,
                   Matrix* matrix, double capacity_S);
 };

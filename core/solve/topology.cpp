@@ -4,6 +4,7 @@
 #include "core/solve/index.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace fl::solve {
 
@@ -26,24 +27,24 @@ std::vector<char> live_blocks(const std::vector<Port>& ports, const std::vector<
     return alive;
 }
 
-/// Of the converters without a living input, those in a ring feed themselves.
-void find_feed_selves(Topology& t, const std::vector<int>& block) {
-    std::vector<std::size_t> dead; // output ports
+/// Finds converters in a ring: from their output, over blocks and other converters, back to their input.
+/// Those without a living input feed themselves.
+void find_rings(Topology& t, const std::vector<int>& block) {
+    std::vector<std::size_t> outputs;
     for (std::size_t p = 1; p < t.ports.size(); ++p)
-        if (t.ports[p].output && !t.live[p - 1]) dead.push_back(p);
-    for (const std::size_t mine : dead) {
-        // Forward from my output over converters whose input lies in the block reached: back at my input?
+        if (t.ports[p].output) outputs.push_back(p);
+    for (const std::size_t mine : outputs) {
         std::vector<std::size_t> reached{mine};
         bool ring = false;
         for (std::size_t k = 0; k < reached.size() && !ring; ++k) {
             const int into = block[reached[k]];
             ring = into == block[mine - 1];
-            for (const std::size_t other : dead)
+            for (const std::size_t other : outputs)
                 if (block[other - 1] == into &&
                     std::find(reached.begin(), reached.end(), other) == reached.end())
                     reached.push_back(other);
         }
-        if (ring) t.feed_selves.push_back(t.ports[mine].element);
+        if (ring) (t.live[mine - 1] ? t.rings : t.feed_selves).push_back(t.ports[mine].element);
     }
 }
 
@@ -88,23 +89,47 @@ void guess(Topology& t, const std::vector<int>& node_class, int nodes, const std
     }
     std::vector<double> volts(at(nodes), 0);
     std::vector<char> seen(at(nodes), 0);
-    auto rank = [&t](std::size_t p) {
+    constexpr std::size_t regulated = 3;
+    auto rank = [&t](std::size_t p) -> std::size_t {
         const Port& port = t.ports[p];
-        if (port.element.kind == ElementKind::battery) return 0;
-        if (port.element.kind == ElementKind::resistor) return 1;
-        return port.supply ? 2 : 3;
+        if (port.ideal) return 0;
+        if (port.element.kind == ElementKind::battery) return 1;
+        if (port.element.kind == ElementKind::resistor) return 2;
+        return port.supply ? regulated : 4;
     };
     for (int start = 0; start < nodes; ++start) {
         if (!reference[at(start)]) continue;
-        std::vector<std::vector<int>> frontier(4); // nodes whose ports of that rank are still to be walked
+        std::vector<std::vector<int>> frontier(5); // nodes whose ports of that rank are still to be walked
         auto visit = [&](int node, double v) {
             seen[at(node)] = 1;
             volts[at(node)] = v;
             for (auto& level : frontier) level.push_back(node);
         };
+        auto walk = [&](int node, std::size_t p) {
+            const int plus = node_class[at(t.ports[p].plus)], minus = node_class[at(t.ports[p].minus)];
+            const int other = plus == node ? minus : plus;
+            if (seen[at(other)]) return false;
+            visit(other, volts[at(node)] + (plus == node ? -1 : 1) * t.ports[p].volts);
+            return true;
+        };
         visit(start, 0);
         std::size_t level = 0;
         while (level < frontier.size()) {
+            if (level == regulated) {
+                // Of several such sources the highest sets the voltage when nothing is drawn.
+                std::pair<double, std::pair<int, std::size_t>> best{-1, {}};
+                for (const int node : frontier[level])
+                    for (const std::size_t p : touching[at(node)])
+                        if (rank(p) == level && (!seen[at(node_class[at(t.ports[p].plus)])] ||
+                                                 !seen[at(node_class[at(t.ports[p].minus)])]))
+                            best = std::max(best, {t.ports[p].volts, {node, p}});
+                if (best.first >= 0) {
+                    walk(best.second.first, best.second.second);
+                    level = 0;
+                    continue;
+                }
+                frontier[level].clear();
+            }
             if (frontier[level].empty()) {
                 ++level;
                 continue;
@@ -112,14 +137,8 @@ void guess(Topology& t, const std::vector<int>& node_class, int nodes, const std
             const int node = frontier[level].back();
             frontier[level].pop_back();
             bool moved = false;
-            for (const std::size_t p : touching[at(node)]) {
-                if (rank(p) != static_cast<int>(level)) continue;
-                const int plus = node_class[at(t.ports[p].plus)], minus = node_class[at(t.ports[p].minus)];
-                const int other = plus == node ? minus : plus;
-                if (seen[at(other)]) continue;
-                visit(other, volts[at(node)] + (plus == node ? -1 : 1) * t.ports[p].volts);
-                moved = true;
-            }
+            for (const std::size_t p : touching[at(node)])
+                if (rank(p) == level) moved = walk(node, p) || moved;
             if (moved) level = 0;
         }
     }
@@ -136,7 +155,7 @@ Topology made(const Circuit& circuit, bool whole) {
     const std::vector<char> alive = live_blocks(t.ports, block);
     t.live.resize(t.ports.size());
     for (std::size_t p = 0; p < t.ports.size(); ++p) t.live[p] = whole || alive[at(block[p])];
-    find_feed_selves(t, block);
+    find_rings(t, block);
     find_zero_loops(t, nodes);
 
     Union islands(nodes), classes(nodes);

@@ -18,6 +18,7 @@ struct Topology {
     std::vector<double> first_V;  ///< per unknown: a guess, from the supplies without current
     std::vector<char> spare;      ///< per port: closes a loop of 0 ohm without a source in it; taken as open
     std::vector<Element> opposed; ///< close a loop of 0 ohm with a source in it: no answer exists
+    std::vector<Element> rings;   ///< live converters in a ring: part of their output is their input
     std::vector<Element> feed_selves; ///< converters in a ring that nothing feeds
 };
 
