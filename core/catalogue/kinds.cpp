@@ -1,4 +1,5 @@
 #include "core/catalogue/load.h"
+#include "core/catalogue/symbols.h"
 #include "core/plan/names.h"
 
 #include <array>
@@ -37,6 +38,7 @@ std::vector<std::string> faults() {
     chemistry(plan::Chemistry::lifepo4);
     rule_set_ids();
     kind_info(plan::Kind::battery);
+    symbol_names();
     return noted_faults();
 }
 
