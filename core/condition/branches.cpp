@@ -1,7 +1,6 @@
 #include "core/condition/drawn.h"
 
 #include <algorithm>
-#include <array>
 #include <string>
 
 namespace fl::condition {
@@ -48,11 +47,9 @@ double end_ohm(const plan::Installation& in, const plan::Conductor& w, int end) 
     }
     if (!in.basis.joints) return 0;
     if (c->kind() == plan::Kind::earth_point) return 0; // counted with the point itself
-    constexpr std::array<std::string_view, 7> known{
-        "lug_on_stud", "tab", "butt_joint", "screw_clamp", "plug_contact", "earth_stud", "earth_as_found"};
-    std::string_view how = e.termination;
-    if (std::find(known.begin(), known.end(), how) == known.end()) how = usual_termination(*c, w);
-    return ohms("joint." + std::string(how));
+    const std::string own = "joint." + e.termination;
+    if (!e.termination.empty() && catalogue::has_default(own)) return ohms(own);
+    return ohms("joint." + std::string(usual_termination(*c, w)));
 }
 
 solve::Resistor conductor(const plan::Installation& in, const plan::Conductor& w) {

@@ -188,6 +188,47 @@ TEST(Setup, conductor_joints_and_heat_follow_the_job_rules) {
     EXPECT_NEAR(resistor().fixed_ohm, 2e-3, 1e-15);
 }
 
+template <std::size_t... I>
+std::vector<plan::Parameters> every_kind(std::index_sequence<I...>) {
+    return {plan::Parameters(std::in_place_index<I>)...};
+}
+
+TEST(Setup, every_kind_stands_where_nothing_of_it_is_known) {
+    // Each kind wired to two bars at every terminal, without a single figure, on every rule set.
+    for (const auto rules : catalogue::rule_set_ids()) {
+        Draft d;
+        d.in.basis.rule_set = rules;
+        d.part("X1", plan::Busbar{plan::Polarity::plus, 60, {}});
+        d.part("X2", plan::Busbar{plan::Polarity::minus, 60, {}});
+        int stud = 0;
+        const auto all = every_kind(std::make_index_sequence<std::variant_size_v<plan::Parameters>>());
+        for (std::size_t k = 0; k < all.size(); ++k) {
+            const std::string name = "P" + std::to_string(k);
+            d.part(name, all[k]);
+            for (const auto& terminal : plan::terminals(all[k])) {
+                plan::Conductor w;
+                w.id = plan::ConductorId{d.in.next_id++};
+                w.from = d.at(name + "." + terminal);
+                ++stud;
+                w.to = d.at((stud % 2 ? "X1." : "X2.") + std::to_string(stud));
+                w.length = Length::si(1);
+                w.size = WireSize::mm2(2.5);
+                d.in.conductors = d.in.conductors.with(w);
+            }
+        }
+        const auto network = network::build(d.in);
+        for (const auto& c : conditions(d.in, network)) {
+            const auto s = setup_of(d, c);
+            EXPECT_EQ(s.map.resistor_of_branch.size(), network.branches.size());
+            EXPECT_EQ(s.map.load_of_port.size(), network.ports.size());
+            for (const auto& r : s.circuit.resistors) EXPECT_GE(r.r20_ohm + r.fixed_ohm, 0);
+            for (const auto& r : s.circuit.regulators) EXPECT_GT(r.droop_ohm, 0);
+            for (const auto& t : s.circuit.converters) EXPECT_GT(t.droop_ohm, 0);
+            for (const auto& b : s.circuit.batteries) EXPECT_GT(b.discharge_ohm, 0);
+        }
+    }
+}
+
 TEST(Setup, switches_fuses_and_links_by_position) {
     Draft d;
     plan::Switch open;
