@@ -1,6 +1,7 @@
 #include "core/json/number.h"
 #include "core/json/pointer.h"
 #include "core/json/read.h"
+#include "core/json/utf8.h"
 #include "core/json/value.h"
 
 #include <nlohmann/json.hpp>
@@ -39,6 +40,30 @@ Json rest(const Json& value, const Pointers& whole, const Pointers& opened) {
         }
     }
     return left;
+}
+
+// The value on one line, its numbers spelled as Writer spells them: written and read again, it gives the same
+// text.
+void append(std::string& out, const Json& value) {
+    if (value.is_structured()) {
+        const bool object = value.is_object();
+        out += object ? '{' : '[';
+        for (auto part = value.begin(); part != value.end(); ++part) {
+            if (part != value.begin()) out += ',';
+            if (object) {
+                append_quoted(out, part.key());
+                out += ':';
+            }
+            append(out, *part);
+        }
+        out += object ? '}' : ']';
+    } else if (value.is_string()) {
+        append_quoted(out, value.get_ref<const std::string&>());
+    } else if (value.is_number_float()) {
+        out += decimal(value.get<double>());
+    } else {
+        out += value.dump();
+    }
 }
 
 void refuse(const Json& value, const std::string& where, const Pointers& whole, const Pointers& opened,
@@ -146,7 +171,9 @@ std::string Reader::unknown() const {
     if (!at_ || !at_->is_object()) return {};
     sort_seen();
     const Json left = rest(*at_, seen_->whole, seen_->opened);
-    return left.is_null() ? "" : left.dump();
+    std::string text;
+    if (!left.is_null()) append(text, left);
+    return text;
 }
 
 void Reader::refuse_unknown() {

@@ -1,6 +1,7 @@
 #include "core/edit/edit.h"
 #include "core/file/file.h"
 #include "tests/support/any_installation.h"
+#include "tests/support/case.h"
 #include "tests/support/property.h"
 
 #include <gtest/gtest.h>
@@ -76,13 +77,15 @@ public:
         if (value.is_object()) {
             for (auto& member : value.items())
                 if (!says_whence(member.value())) (*this)(member.value());
-            static const std::array<Json, 8> values{
+            static const std::array<Json, 10> values{
                 Json(nullptr),
                 Json(-7),
                 Json(0.1),
                 Json("ü\n"),
                 Json({1, "x"}),
                 Json(false),
+                Json(0.0),
+                Json(1e2),
                 Json({{"id", 3}, {"deep", {{"z", 1}, {"a", Json::array()}}}}),
                 Json(Json::array({Json::object(), {{"k", nullptr}}}))};
             if (seed_++ % 3 == 0) return;
@@ -123,6 +126,18 @@ TEST(FileSave, KeepsTheFieldsOfALaterVersion) {
         RC_ASSERT(*file::save(*again) == *saved);
     });
     EXPECT_GT(kept, 1000) << "fields that were added and found again";
+}
+
+// The file in docs/file-format.md is one that the program writes, byte for byte.
+TEST(FileSave, WritesTheExampleOfTheDescription) {
+    const std::string page = test::source_file("docs/file-format.md");
+    const std::string fence = "```json\n";
+    const auto begin = page.find(fence) + fence.size();
+    const std::string example = page.substr(begin, page.find("```", begin) - begin);
+    const auto loaded = file::load(example);
+    ASSERT_TRUE(loaded) << listed(loaded.error());
+    EXPECT_EQ(file::save(*loaded).value_or("not saved"), example);
+    EXPECT_EQ(loaded->components.size(), 3u);
 }
 
 } // namespace

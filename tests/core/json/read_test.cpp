@@ -145,6 +145,12 @@ TEST(JsonRead, HandsBackWhatWasNotRead) {
                                       "json.unknown /nothing", "json.unknown /with/more"));
 }
 
+TEST(JsonRead, SpellsWhatItHandsBackAsItIsWritten) {
+    Text t(
+        R"({"a": 0e5, "b": -0.0, "c": 1.0, "d": 1.50, "e": "\u00fc\u0001", "f": 1e5, "g": 100000000000000000000.0})");
+    EXPECT_EQ(t.root.unknown(), R"({"a":0,"b":0,"c":1,"d":1.5,"e":"ü\u0001","f":1e+05,"g":1e+20})");
+}
+
 TEST(JsonRead, EndsItsListOfProblemsSomewhere) {
     Text t("{}");
     for (int i = 0; i < 3000; ++i) t.root.number("absent");
