@@ -14,7 +14,7 @@ namespace fl::file {
 
 inline constexpr std::string_view format_name = "fuseloom";
 /// Raised only when an older program would misread the file; additions that it may leave alone don't raise it
-/// (docs/decisions/0004).
+/// (docs/decisions/0005).
 inline constexpr int version = 1;
 
 /// The unit that a field of type T carries in its key ("length" is "length_m"); empty = none. Points of a
