@@ -62,7 +62,7 @@ struct Solved {
 
 /// What does not depend on the condition, made once for all that are solved of one installation. Keeps
 /// references to both.
-class Drawn;
+struct Drawn;
 struct DrawnDeleter {
     void operator()(const Drawn*) const;
 };

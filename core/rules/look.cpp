@@ -131,7 +131,7 @@ std::optional<Current> fuse_for(Current lasting, Current allowed) {
         if (!type) continue;
         const auto rating = sizing::rating_for(*type, lasting, continuous_factor());
         if (rating && !above(*rating, up_to))
-            return above(*rating, allowed) ? std::nullopt : std::optional(*rating);
+            return above(*rating, allowed) ? std::nullopt : rating;
     }
     return {};
 }
