@@ -104,6 +104,10 @@ std::vector<std::string_view> fuse_type_ids();
 /// over rating (resources/catalogue/fuse_resistance.json); plus the holder by the type's mounting.
 Cited<Resistance> fuse_resistance(std::string_view type, Current rating);
 
+/// Resistance of the link alone, cold: the read value for the rating, else drop at rated current over rating
+/// and over hot over cold. 0 without a rating.
+Cited<Resistance> cold_link_resistance(std::string_view type, Current rating);
+
 /// A default of defaults.json by its id, "joint.lug_on_stud"; asserts that the id exists and has Q's
 /// dimension.
 template <class Q>

@@ -121,4 +121,14 @@ Cited<Resistance> fuse_resistance(std::string_view type, Current rating) {
     return {Resistance::si(law("drop_at_rated") / 1e3 / rating.si() + holder_ohm), std::move(source)};
 }
 
+Cited<Resistance> cold_link_resistance(std::string_view type, Current rating) {
+    for (const Cold& row : fuses().cold)
+        if (row.type == type && row.rating_A == rating.si()) return {Resistance::si(row.ohm), row.source};
+    const auto found = fuses().law.find(std::string_view("drop_at_rated"));
+    Source source = found == fuses().law.end() ? Source{} : found->second.source;
+    if (!(rating.si() > 0)) return {Resistance{}, std::move(source)};
+    return {Resistance::si(law("drop_at_rated") / 1e3 / rating.si() / law("hot_over_cold")),
+            std::move(source)};
+}
+
 } // namespace fl::catalogue

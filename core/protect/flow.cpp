@@ -51,11 +51,64 @@ Flows::Flows(const FlowNetwork& network, const std::vector<bool>& taken_out)
         if (const auto& e = network.edges[i]; !taken_out[i] && e.capacity == no_limit)
             boost::add_edge(static_cast<std::size_t>(e.a), static_cast<std::size_t>(e.b), join);
     if (!place_.empty()) boost::connected_components(join, place_.data());
+    std::vector<int> limited;
     for (std::size_t i = 0; i < network.edges.size(); ++i) {
         const auto& e = network.edges[i];
         if (!taken_out[i] && e.capacity != no_limit && e.capacity > 0 && !joined(e.a, e.b))
-            limited_.push_back(static_cast<int>(i));
+            limited.push_back(static_cast<int>(i));
     }
+    take_off_dead_ends(std::move(limited));
+}
+
+/// A place that hangs on the rest by one edge and has no source gives nothing to any other. Most ways of fuse
+/// boxes are such; taking them off leaves little to search.
+void Flows::take_off_dead_ends(std::vector<int> limited) {
+    const auto places = place_.empty() ? 0 : *std::max_element(place_.begin(), place_.end()) + 1;
+    const auto at = [](int i) { return static_cast<std::size_t>(i); };
+    std::vector<std::vector<int>> edges(at(places));
+    std::vector<int> degree(at(places));
+    std::vector<bool> has_source(at(places)), gone(network_.edges.size());
+    for (const auto& s : network_.sources) has_source[at(place_[at(s.node)])] = true;
+    const auto ends = [&](int edge) {
+        return std::pair(place_[at(network_.edges[at(edge)].a)], place_[at(network_.edges[at(edge)].b)]);
+    };
+    for (const int e : limited)
+        for (const int place : {ends(e).first, ends(e).second}) {
+            edges[at(place)].push_back(e);
+            ++degree[at(place)];
+        }
+    dead_end_.assign(at(places), -1);
+    std::vector<int> open;
+    for (int p = 0; p < places; ++p) open.push_back(p);
+    while (!open.empty()) {
+        const int place = open.back();
+        open.pop_back();
+        if (degree[at(place)] != 1 || has_source[at(place)]) continue;
+        for (const int e : edges[at(place)]) {
+            if (gone[at(e)]) continue;
+            const auto [a, b] = ends(e);
+            gone[at(e)] = true;
+            dead_end_[at(place)] = e;
+            --degree[at(a)];
+            --degree[at(b)];
+            open.push_back(a == place ? b : a);
+        }
+    }
+    for (const int e : limited)
+        if (!gone[at(e)]) limited_.push_back(e);
+}
+
+/// The limited edges that can have a part in a flow into this place.
+std::vector<int> Flows::limited_towards(int place) const {
+    std::vector<int> all = limited_;
+    while (dead_end_[static_cast<std::size_t>(place)] >= 0) {
+        const int edge = dead_end_[static_cast<std::size_t>(place)];
+        all.push_back(edge);
+        const auto& e = network_.edges[static_cast<std::size_t>(edge)];
+        const int a = place_[static_cast<std::size_t>(e.a)];
+        place = a == place ? place_[static_cast<std::size_t>(e.b)] : a;
+    }
+    return all;
 }
 
 bool Flows::joined(int node_a, int node_b) const {
@@ -64,13 +117,14 @@ bool Flows::joined(int node_a, int node_b) const {
 
 Flow Flows::into(int node, const std::vector<bool>& from) const {
     const auto place_of = [&](int n) { return place_[static_cast<std::size_t>(n)]; };
+    const auto limited = limited_towards(place_of(node));
     // Here, and everywhere that limited edges or sources touch; the rest has no part in it.
     std::map<int, Traits::vertex_descriptor> vertex{{place_of(node), 1}};
     const auto vertex_of = [&](int n) {
         return vertex.try_emplace(place_of(n), vertex.size() + 1).first->second;
     };
     Microampere all = 1; // more than can flow
-    for (const int i : limited_) all += network_.edges[static_cast<std::size_t>(i)].capacity;
+    for (const int i : limited) all += network_.edges[static_cast<std::size_t>(i)].capacity;
     Microampere here = 0;
     std::vector<std::pair<Traits::vertex_descriptor, Microampere>> supplies;
     for (std::size_t i = 0; i < network_.sources.size(); ++i) {
@@ -83,8 +137,8 @@ Flow Flows::into(int node, const std::vector<bool>& from) const {
         if (s.limit == no_limit) return {no_limit, {}};
         here += s.limit;
     }
-    if (supplies.empty() || limited_.empty()) return {here, {}};
-    for (const int i : limited_) {
+    if (supplies.empty() || limited.empty()) return {here, {}};
+    for (const int i : limited) {
         vertex_of(network_.edges[static_cast<std::size_t>(i)].a);
         vertex_of(network_.edges[static_cast<std::size_t>(i)].b);
     }
@@ -100,7 +154,7 @@ Flow Flows::into(int node, const std::vector<bool>& from) const {
         arcs.push_back(there);
     };
     for (const auto& [at, limit] : supplies) add(0, at, limit, -1);
-    for (const int i : limited_) {
+    for (const int i : limited) {
         const auto& e = network_.edges[static_cast<std::size_t>(i)];
         add(vertex_of(e.a), vertex_of(e.b), e.capacity, i);
         add(vertex_of(e.b), vertex_of(e.a), e.capacity, i);

@@ -47,8 +47,12 @@ public:
 
 private:
     const FlowNetwork& network_;
+    void take_off_dead_ends(std::vector<int> limited);
+    std::vector<int> limited_towards(int place) const;
+
     std::vector<int> place_;   // of each node
-    std::vector<int> limited_; // edges between two places
+    std::vector<int> limited_; // edges between two places, without those that only lead to where no source is
+    std::vector<int> dead_end_; // of each place: the edge by which it hangs on the rest, or -1
 };
 
 } // namespace fl::protect

@@ -1,0 +1,211 @@
+#include "core/fault/shorts.h"
+
+#include <boost/graph/adjacency_list.hpp>
+#include <boost/graph/connected_components.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace fl::fault {
+namespace {
+
+using Graph = boost::adjacency_list<boost::vecS, boost::vecS, boost::undirectedS>;
+
+std::size_t at(int i) {
+    return static_cast<std::size_t>(i);
+}
+
+/// Below this a resistance says that two nodes are one: a nanoohm drops a microvolt at 1 kA.
+constexpr double nothing_ohm = 1e-9;
+
+std::vector<int> components(const Graph& graph) {
+    std::vector<int> number(boost::num_vertices(graph));
+    if (!number.empty()) boost::connected_components(graph, number.data());
+    return number;
+}
+
+/// Solves a small dense system in place by elimination with row exchange; false when singular.
+bool eliminate(std::vector<std::vector<double>>& m, std::vector<double>& right) {
+    const std::size_t n = right.size();
+    for (std::size_t k = 0; k < n; ++k) {
+        std::size_t best = k;
+        for (std::size_t i = k + 1; i < n; ++i)
+            if (std::fabs(m[i][k]) > std::fabs(m[best][k])) best = i;
+        if (!(std::fabs(m[best][k]) > 1e-300)) return false;
+        std::swap(m[k], m[best]);
+        std::swap(right[k], right[best]);
+        for (std::size_t i = k + 1; i < n; ++i) {
+            const double f = m[i][k] / m[k][k];
+            for (std::size_t j = k; j < n; ++j) m[i][j] -= f * m[k][j];
+            right[i] -= f * right[k];
+        }
+    }
+    for (std::size_t k = n; k-- > 0;) {
+        for (std::size_t j = k + 1; j < n; ++j) right[k] -= m[k][j] * right[j];
+        right[k] /= m[k][k];
+        if (!std::isfinite(right[k])) return false;
+    }
+    return true;
+}
+
+} // namespace
+
+/// One short: what is added to the network factored, and what comes out.
+struct Shorts::State {
+    int a = -1, b = -1;
+    std::vector<double> column; // of the short
+    std::vector<Mode> modes;    // per limited feeder
+    double total_A = 0;
+    std::vector<double> added_A; // per limited feeder, beside what it gives as an EMF
+    std::vector<double> volts;   // per row
+};
+
+Shorts::Shorts(Snapshot snapshot)
+    : snapshot_(std::move(snapshot)) {
+    Graph metal(at(snapshot_.nodes));
+    for (const auto& e : snapshot_.elements)
+        if (e.ohm < nothing_ohm) boost::add_edge(at(e.a), at(e.b), metal);
+    point_ = components(metal);
+    const int points = point_.empty() ? 0 : *std::max_element(point_.begin(), point_.end()) + 1;
+    const auto point = [&](int node) { return point_[at(node)]; };
+    // A source whose poles are one point feeds nothing else.
+    std::erase_if(snapshot_.feeders, [&](const Feeder& f) {
+        return point(f.plus) == point(f.minus) || !(f.ohm > nothing_ohm) || !std::isfinite(f.emf_V);
+    });
+    Graph joined(at(points));
+    for (const auto& e : snapshot_.elements) boost::add_edge(at(point(e.a)), at(point(e.b)), joined);
+    for (const auto& f : snapshot_.feeders) boost::add_edge(at(point(f.plus)), at(point(f.minus)), joined);
+    part_ = components(joined);
+    row_.assign(at(points), -1);
+    int rows = 0;
+    for (int p = 0, seen = 0; p < points; ++p) { // the first point of each part is its reference
+        if (part_[at(p)] == seen)
+            ++seen;
+        else
+            row_[at(p)] = rows++;
+    }
+    solve::Matrix matrix(rows);
+    matrix.begin();
+    const auto stamp = [&](int a, int b, double ohm) {
+        const double g = 1 / ohm;
+        matrix.add(row(a), row(a), g);
+        matrix.add(row(b), row(b), g);
+        matrix.add(row(a), row(b), -g);
+        matrix.add(row(b), row(a), -g);
+    };
+    for (const auto& e : snapshot_.elements)
+        if (point(e.a) != point(e.b)) stamp(e.a, e.b, e.ohm);
+    for (const auto& f : snapshot_.feeders) stamp(f.plus, f.minus, f.ohm);
+    matrix.end();
+    usable_ = rows == 0 || factor_.factor(matrix);
+    open_.assign(at(rows), 0);
+    for (std::size_t i = 0; i < snapshot_.feeders.size(); ++i) {
+        const auto& f = snapshot_.feeders[i];
+        if (row(f.plus) >= 0) open_[at(row(f.plus))] += f.emf_V / f.ohm;
+        if (row(f.minus) >= 0) open_[at(row(f.minus))] -= f.emf_V / f.ohm;
+        if (f.limited()) limited_.push_back(static_cast<int>(i));
+    }
+    if (usable_ && rows > 0) usable_ = factor_.solve(open_);
+    if (usable_)
+        for (const int i : limited_)
+            columns_.push_back(column(snapshot_.feeders[at(i)].plus, snapshot_.feeders[at(i)].minus));
+}
+
+int Shorts::row(int node) const {
+    return row_[at(point_[at(node)])];
+}
+
+double Shorts::across(const std::vector<double>& volts, int plus, int minus) const {
+    const auto of = [&](int node) { return row(node) < 0 ? 0 : volts[at(row(node))]; };
+    return of(plus) - of(minus);
+}
+
+/// Voltages for 1 A into `a` and out of `b`.
+std::vector<double> Shorts::column(int a, int b) const {
+    std::vector<double> volts(open_.size());
+    if (row(a) >= 0) volts[at(row(a))] += 1;
+    if (row(b) >= 0) volts[at(row(b))] -= 1;
+    if (!volts.empty() && !factor_.solve(volts)) volts.assign(volts.size(), 0);
+    return volts;
+}
+
+/// With the modes as they are: unknown are the current of the short and what each limited feeder that is not
+/// regulating gives beside its EMF's current. All are linear in each other.
+bool Shorts::solve_state(State& s) const {
+    std::vector<std::size_t> held;
+    for (std::size_t k = 0; k < limited_.size(); ++k)
+        if (s.modes[k] != Mode::regulating) held.push_back(k);
+    const std::size_t n = held.size() + 1;
+    std::vector<std::vector<double>> m(n, std::vector<double>(n));
+    std::vector<double> right(n);
+    m[0][0] = -across(s.column, s.a, s.b);
+    right[0] = -across(open_, s.a, s.b);
+    for (std::size_t j = 1; j < n; ++j) m[0][j] = across(columns_[held[j - 1]], s.a, s.b);
+    for (std::size_t i = 1; i < n; ++i) {
+        const std::size_t k = held[i - 1];
+        const Feeder& f = snapshot_.feeders[at(limited_[k])];
+        // Times ohm: emf - v + x ohm = wanted ohm.
+        const double wanted_A = s.modes[k] == Mode::limited ? f.limit_A : 0;
+        m[i][0] = across(s.column, f.plus, f.minus);
+        right[i] = wanted_A * f.ohm - f.emf_V + across(open_, f.plus, f.minus);
+        for (std::size_t j = 1; j < n; ++j)
+            m[i][j] = (i == j ? f.ohm : 0) - across(columns_[held[j - 1]], f.plus, f.minus);
+    }
+    if (!eliminate(m, right)) return false;
+    s.total_A = right[0];
+    s.added_A.assign(limited_.size(), 0);
+    s.volts = open_;
+    for (std::size_t i = 0; i < s.volts.size(); ++i) s.volts[i] -= s.total_A * s.column[i];
+    for (std::size_t j = 1; j < n; ++j) {
+        s.added_A[held[j - 1]] = right[j];
+        for (std::size_t i = 0; i < s.volts.size(); ++i) s.volts[i] += right[j] * columns_[held[j - 1]][i];
+    }
+    return true;
+}
+
+std::optional<Short> Shorts::between(int a, int b) const {
+    const int point_a = point_[at(a)], point_b = point_[at(b)];
+    if (!usable_ || point_a == point_b || part_[at(point_a)] != part_[at(point_b)]) return {};
+    State s{a, b, column(a, b), std::vector<Mode>(limited_.size(), Mode::regulating), 0, {}, {}};
+    // The laws are monotone, so changing the first that is not met, one at a time, ends (a box-constrained
+    // complementarity problem with a positive definite matrix).
+    constexpr int most = 1000;
+    bool met = false;
+    for (int round = 0; !met && round < most; ++round) {
+        if (!solve_state(s)) return {};
+        met = true;
+        for (std::size_t k = 0; met && k < limited_.size(); ++k) {
+            const Feeder& f = snapshot_.feeders[at(limited_[k])];
+            const double emf_A = (f.emf_V - across(s.volts, f.plus, f.minus)) / f.ohm;
+            const double margin_A = 1e-9 * f.limit_A;
+            const Mode right = emf_A > f.limit_A + margin_A ? Mode::limited
+                               : emf_A < -margin_A          ? Mode::idle
+                                                            : Mode::regulating;
+            // On the very edge both are right.
+            const bool edge = std::fabs(emf_A - f.limit_A) <= margin_A || std::fabs(emf_A) <= margin_A;
+            if (right == s.modes[k] || (edge && s.modes[k] != Mode::regulating)) continue;
+            // From one limit to the other only by way of the EMF between them.
+            s.modes[k] = s.modes[k] == Mode::regulating ? right : Mode::regulating;
+            met = false;
+        }
+    }
+    if (!met) { // never seen; what all give at their limits is no less than what they can
+        s.modes.assign(limited_.size(), Mode::limited);
+        if (!solve_state(s)) return {};
+    }
+    constexpr double least_A = 1e-6;
+    if (!(s.total_A > least_A)) return {};
+    Short out{s.total_A, {}, {}};
+    for (const auto& f : snapshot_.feeders) {
+        out.feeder_V.push_back(across(s.volts, f.plus, f.minus));
+        out.feeder_A.push_back((f.emf_V - out.feeder_V.back()) / f.ohm);
+    }
+    for (std::size_t k = 0; k < limited_.size(); ++k) {
+        const auto i = at(limited_[k]);
+        if (s.modes[k] == Mode::limited) out.feeder_A[i] = snapshot_.feeders[i].limit_A;
+        if (s.modes[k] == Mode::idle) out.feeder_A[i] = 0;
+    }
+    return out;
+}
+
+} // namespace fl::fault

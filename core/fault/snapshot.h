@@ -1,0 +1,41 @@
+#pragma once
+
+#include "core/network/network.h"
+
+#include <limits>
+#include <vector>
+
+// Shared inside this room only. A numeric kernel: raw doubles, each named with its unit.
+namespace fl::fault {
+
+struct Element {
+    int a = -1, b = -1;
+    double ohm = 0;
+    int branch = -1; ///< of the network
+};
+
+/// EMF behind a resistance; what has a limit is a clamp and takes nothing in.
+struct Feeder {
+    plan::ComponentId component;
+    int plus = -1, minus = -1;
+    double emf_V = 0, ohm = 0;
+    double limit_A = std::numeric_limits<double>::infinity();
+    bool limited() const { return limit_A < std::numeric_limits<double>::infinity(); }
+};
+
+/// The network as one kind of fault sees it. No loads, no inputs of converters.
+struct Snapshot {
+    int nodes = 0;
+    std::vector<Element> elements;
+    std::vector<Feeder> feeders;
+};
+
+/// The factors by which lead's first peak and its plateau differ from the steady fault.
+enum class Moment { steady, peak, plateau };
+
+Snapshot strongest(const plan::Installation& installation, const network::Network& network,
+                   Moment moment = Moment::steady);
+/// Limited feeders stand at their plain limit; the least fault leaves them out where a battery reaches.
+Snapshot weakest(const plan::Installation& installation, const network::Network& network);
+
+} // namespace fl::fault
