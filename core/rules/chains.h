@@ -40,7 +40,7 @@ enum class Lack : std::uint8_t {
 struct Judged {
     Chain chain;
     Lack lack = Lack::nothing;
-    std::optional<Length> limit; ///< allowed unprotected length
+    const catalogue::Limit* limit = nullptr; ///< of the rule set: its unprotected length; null = it has none
 };
 std::vector<Judged> chains(const Facts& facts);
 

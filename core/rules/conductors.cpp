@@ -65,24 +65,72 @@ void conductor_overheats(const Facts& facts, std::vector<Finding>& out) {
         f.values["may_carry"] = facts.may_carry[at(worst.branch)];
         f.values["size"] = *c->size;
         const auto& warm = facts.envelope.branch_temperature[at(worst.branch)];
-        if (warm) f.values["temperature"] = warm.value;
-        if (const auto size = size_for(facts, *c, running.value, 1)) f.values["fit_size"] = *size;
+        if (warm && facts.installation.basis.temperature == plan::ConductorTemperature::solved)
+            f.values["temperature"] = warm.value;
+        if (c->origin == plan::Origin::as_found) // never sized
+            f.values["as_found"] = c->designation;
+        else if (const auto size = size_for(facts, *c, running.value, 1))
+            f.values["fit_size"] = *size;
         f.condition = condition_of(facts, running);
         out.push_back(std::move(f));
     }
 }
 
+namespace {
+
+/// Conductors that belong together: of one circuit, or in a row with a device between.
+class Groups {
+public:
+    explicit Groups(const Facts& facts)
+        : of_(facts.network.branches.size()) {
+        for (std::size_t b = 0; b < of_.size(); ++b) of_[b] = static_cast<int>(b);
+        for (const auto& circuit : facts.circuits)
+            for (const auto id : circuit.conductors)
+                join(facts.network.branch_of(circuit.conductors.front()), facts.network.branch_of(id));
+        const auto at_node = branches_at(facts.network);
+        for (const Device& d : devices(facts)) {
+            const auto& b = facts.network.branches[at(d.branch)];
+            for (const int x : at_node[at(b.a)])
+                for (const int y : at_node[at(b.b)])
+                    if (conductor_of(facts, x) && conductor_of(facts, y)) join(x, y);
+        }
+    }
+    int of(int branch) const {
+        while (of_[at(branch)] != branch) branch = of_[at(branch)];
+        return branch;
+    }
+
+private:
+    void join(int x, int y) {
+        if (x >= 0 && y >= 0) of_[at(std::max(of(x), of(y)))] = std::min(of(x), of(y));
+    }
+    std::vector<int> of_;
+};
+
+} // namespace
+
 void area_below_minimum(const Facts& facts, std::vector<Finding>& out) {
-    for (const auto& c : facts.installation.conductors) {
-        if (!c.size || c.origin == plan::Origin::as_found || c.origin == plan::Origin::removed) continue;
+    const Groups groups(facts);
+    std::map<std::pair<int, double>, std::size_t> causes; // by group and size
+    for (std::size_t b = 0; b < facts.network.branches.size(); ++b) {
+        const auto* c = conductor_of(facts, static_cast<int>(b));
+        if (!c || !c->size || c->origin == plan::Origin::as_found) continue;
         const auto& set = facts.rule_set;
-        const WireSize& least = c.cable                        ? set.least_in_cable
-                                : c.role == plan::Role::signal ? set.least_signal
-                                                               : set.least_single;
-        if (!above(least.area, area_of(c))) continue;
-        Finding f = make(facts, "area-below-minimum");
-        f.subjects.push_back(plan::Subject::of(c.id));
-        f.values["size"] = *c.size;
+        const bool signal = c->role == plan::Role::signal;
+        const WireSize& least = c->cable ? set.least_in_cable : signal ? set.least_signal : set.least_single;
+        if (!above(least.area, area_of(*c))) continue;
+        const std::pair cause{groups.of(static_cast<int>(b)), area_of(*c).si()};
+        const auto [known, fresh] = causes.try_emplace(cause, out.size());
+        if (!fresh) {
+            out[known->second].subjects.push_back(plan::Subject::of(c->id));
+            continue;
+        }
+        Finding f = make(facts, "area-below-minimum",
+                         c->cable ? "area.multicore"
+                         : signal ? "area.signal"
+                                  : "area.single");
+        f.subjects.push_back(plan::Subject::of(c->id));
+        f.values["size"] = *c->size;
         f.values["fit_size"] = least;
         out.push_back(std::move(f));
     }

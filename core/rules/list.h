@@ -32,9 +32,11 @@ void area_below_minimum(const Facts& facts, std::vector<Finding>& out);
 void shared_return_thin(const Facts& facts, std::vector<Finding>& out);
 void missing_return(const Facts& facts, std::vector<Finding>& out);
 
+// drop.cpp
+void drop_too_large(const Facts& facts, std::vector<Finding>& out);
+
 // supply.cpp
 void load_starved(const Facts& facts, std::vector<Finding>& out);
-void drop_too_large(const Facts& facts, std::vector<Finding>& out);
 void no_operating_point(const Facts& facts, std::vector<Finding>& out);
 
 // charging.cpp

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 
 // Is there a suitable device between every source and every conductor, near enough to the source?
@@ -98,12 +99,12 @@ void small_lead_unprotected(const Facts& facts, std::vector<Finding>& out) {
 void fuse_too_far(const Facts& facts, std::vector<Finding>& out) {
     for (const auto& [chain, lack, limit] : chains(facts)) {
         if (lack != Lack::distance) continue;
-        Finding f = make(facts, "fuse-too-far");
+        Finding f = make(facts, "fuse-too-far", limit->id);
         f.subjects.push_back(subject_of(facts.network.branches[at(chain.device_after)]));
         add_subjects(facts, chain, f);
         f.values["source"] = source_name(facts, chain.source);
         f.values[chain.exposure ? "length" : "at_least"] = chain.exposure.value_or(chain.exposure_at_least);
-        f.values["limit"] = *limit;
+        f.values["limit"] = Length::si(*limit->value);
         out.push_back(std::move(f));
     }
 }
@@ -114,7 +115,13 @@ namespace {
 struct TooLarge {
     std::vector<int> conductors;
     Current allowed = Current::si(std::numeric_limits<double>::infinity());
+    double length_m = 0; ///< of the first
 };
+
+double length_m(const Facts& facts, int branch) {
+    const auto length = plan::length_of(facts.installation, *conductor_of(facts, branch));
+    return length ? (*length).si() : 0;
+}
 
 /// How long the device may take on a short at the far end of the wire, and how long the wire stands it.
 void tell_times(const Facts& facts, const Device& d, const plan::Conductor& wire, int branch, Finding& f) {
@@ -139,10 +146,15 @@ void device_above_conductor(const Facts& facts, std::vector<Finding>& out) {
         if (allowed.si() <= 0) return;
         auto& f = found[device];
         if (std::find(f.conductors.begin(), f.conductors.end(), conductor) != f.conductors.end()) return;
-        if (allowed < f.allowed) // the thinnest speaks
-            f.conductors.insert(f.conductors.begin(), conductor), f.allowed = allowed;
-        else
+        // The thinnest speaks, of equals the longest.
+        const double metres = length_m(facts, conductor);
+        if (allowed < f.allowed || (allowed == f.allowed && metres > f.length_m)) {
+            f.conductors.insert(f.conductors.begin(), conductor);
+            f.allowed = allowed;
+            f.length_m = metres;
+        } else {
             f.conductors.push_back(conductor);
+        }
     };
     const auto allowed_of = [&](int b) { return facts.may_carry[at(b)] * facts.rule_set.device_multiple; };
     for (const auto& [chain, lack, limit] : chains(facts)) {
@@ -184,13 +196,30 @@ void device_above_conductor(const Facts& facts, std::vector<Finding>& out) {
     }
 }
 
+namespace {
+
+/// A short lead to a device that suits it.
+bool has_own_device(const Facts& facts, const protect::Placement& p, std::size_t branch) {
+    const auto& limit = facts.rule_set.unprotected.from_other;
+    if (!p.exposure || !limit || above(*p.exposure, *limit)) return false;
+    const auto& lead = facts.network.branches[branch];
+    for (const Device& d : devices(facts)) {
+        const auto& b = facts.network.branches[at(d.branch)];
+        const bool joined = b.a == lead.a || b.a == lead.b || b.b == lead.a || b.b == lead.b;
+        if (joined && d.rating && !above(*d.rating, p.allowed)) return true;
+    }
+    return false;
+}
+
+} // namespace
+
 void devices_add_up(const Facts& facts, std::vector<Finding>& out) {
     for (std::size_t b = 0; b < facts.network.branches.size(); ++b) {
         const auto* p = placement_of(facts, static_cast<int>(b));
         const auto* c = conductor_of(facts, static_cast<int>(b));
         if (!p || !c || !p->only_by_adding || p->return_side || c->origin == plan::Origin::as_found) continue;
         const Current sum = std::max(p->greatest_a, p->greatest_b);
-        if (p->allowed.si() <= 0 || !std::isfinite(sum.si())) continue;
+        if (p->allowed.si() <= 0 || !std::isfinite(sum.si()) || has_own_device(facts, *p, b)) continue;
         Finding f = make(facts, "devices-add-up");
         f.subjects.push_back(plan::Subject::of(c->id));
         for (const int d : p->devices) f.subjects.push_back(subject_of(facts.network.branches[at(d)]));

@@ -106,7 +106,7 @@ const Record& record(std::string_view code) {
     return *found;
 }
 
-Finding make(const Facts& facts, std::string_view code) {
+Finding make(const Facts& facts, std::string_view code, std::string_view passed) {
     const Record& row = record(code);
     Finding f;
     f.code = row.code;
@@ -118,7 +118,7 @@ Finding make(const Facts& facts, std::string_view code) {
         std::string clause = follows.clause;
         f.must = follows.must;
         if (!follows.limit.empty()) {
-            const catalogue::Limit* limit = facts.rule_set.limit(follows.limit);
+            const catalogue::Limit* limit = facts.rule_set.limit(passed.empty() ? follows.limit : passed);
             if (!limit) continue;
             source = limit->source;
             clause = limit->clause;

@@ -42,8 +42,9 @@ const std::vector<Record>& records();
 const Record& record(std::string_view code);
 
 /// A finding of this code with grade, source and must as the chosen rule set has them. A rule of common
-/// practice never breaks the chosen rules: it is good practice.
-Finding make(const Facts& facts, std::string_view code);
+/// practice never breaks the chosen rules: it is good practice. `passed` names the limit that was passed
+/// where the record's own is only the usual one.
+Finding make(const Facts& facts, std::string_view code, std::string_view passed = {});
 
 /// Everything wrong with the file (for tests; a released build has none).
 std::vector<std::string> record_faults();

@@ -1,161 +1,14 @@
-#include "core/quantity/limit.h"
 #include "core/rules/list.h"
+#include "core/rules/losses.h"
 
 #include <algorithm>
-#include <cmath>
 
-// Does each load get the voltage it needs?
+// Does each load run at all?
 
 namespace fl::rules {
 namespace {
 
 using condition::Solved;
-using network::PortKind;
-
-/// What each branch of a load's way there and back loses in one condition.
-struct Lost {
-    int branch = -1;
-    double volts = 0;
-    bool live = false;
-};
-
-std::vector<Lost> losses(const Facts& facts, const Solved& solved, int port) {
-    const auto& load = facts.network.ports[at(port)];
-    const auto& reference = solved.setup.references[at(port)];
-    int plus = -1, minus = -1;
-    if (reference.port >= 0) {
-        plus = facts.network.ports[at(reference.port)].plus;
-        minus = facts.network.ports[at(reference.port)].minus;
-    } else if (reference.converter >= 0) {
-        plus = facts.network.converters[at(reference.converter)].out_plus;
-        minus = facts.network.converters[at(reference.converter)].out_minus;
-    } else {
-        return {};
-    }
-    std::vector<bool> usable(facts.network.branches.size());
-    for (std::size_t b = 0; b < usable.size(); ++b) {
-        const int r = solved.setup.map.resistor_of_branch[b];
-        usable[b] = r >= 0 && solved.setup.circuit.resistors[at(r)].closed;
-    }
-    std::vector<Lost> out;
-    const auto add = [&](int from, int to, bool live) {
-        const auto way = network::shortest_way(facts.installation, facts.network, {from}, to, usable);
-        if (!way) return;
-        for (const int b : way->branches) {
-            const auto& resistor =
-                solved.setup.circuit.resistors[at(solved.setup.map.resistor_of_branch[at(b)])];
-            const auto& v = solved.solution.node_V;
-            out.push_back({b, std::fabs(v[at(resistor.a)] - v[at(resistor.b)]), live});
-        }
-    };
-    add(plus, load.plus, true);
-    add(minus, load.minus, false);
-    return out;
-}
-
-/// The allowed drop of a load or an inverter, as a share of nominal.
-std::optional<Ratio> allowed_drop(const Facts& facts, const network::Port& port) {
-    if (const auto* load = network::parameters<plan::Load>(facts.installation, port))
-        return load->drop_limit ? load->drop_limit.value
-                                : std::optional(catalogue::drop_limit(facts.rule_set, load->purpose).value);
-    if (network::parameters<plan::Inverter>(facts.installation, port)) {
-        const auto* limit = facts.rule_set.limit("drop.inverter");
-        if (limit && limit->value) return Ratio::si(*limit->value);
-    }
-    return {};
-}
-
-struct TooMuch {
-    int port = -1;
-    Voltage drop, allowed;
-    Voltage nominal;
-    int condition = -1;
-    std::vector<Lost> lost;
-    int main = -1; ///< branch of the conductor that loses most
-};
-
-std::vector<TooMuch> too_much(const Facts& facts) {
-    std::vector<TooMuch> all;
-    for (std::size_t p = 0; p < facts.network.ports.size(); ++p) {
-        const auto& port = facts.network.ports[p];
-        const auto& drop = facts.envelope.port_drop[p];
-        const auto share = allowed_drop(facts, port);
-        if (!drop || !share || as_found(facts, port.component)) continue;
-        TooMuch t;
-        t.port = static_cast<int>(p);
-        t.drop = drop.value;
-        t.nominal = facts.conditions[at(drop.condition)].setup.references[p].nominal;
-        t.allowed = t.nominal * share->si();
-        t.condition = drop.condition;
-        if (!above(t.drop, t.allowed)) continue;
-        const Solved& solved = facts.conditions[at(drop.condition)];
-        if (solved.solution.usable) t.lost = losses(facts, solved, t.port);
-        double most = 0;
-        for (const Lost& l : t.lost) {
-            const auto* c = conductor_of(facts, l.branch);
-            // The live one of a pair speaks; as found is not ours to change.
-            const double weight = l.volts * (l.live ? 1.05 : 1);
-            if (c && c->origin != plan::Origin::as_found && weight > most) most = weight, t.main = l.branch;
-        }
-        all.push_back(std::move(t));
-    }
-    return all;
-}
-
-/// The size at which the conductor and its equal on the other pole lose so much less.
-std::optional<WireSize> thicker(const Facts& facts, const TooMuch& t) {
-    const auto* c = t.main >= 0 ? conductor_of(facts, t.main) : nullptr;
-    if (!c || !c->size) return {};
-    double pair = 0;
-    for (const Lost& l : t.lost) {
-        const auto* other = conductor_of(facts, l.branch);
-        if (other && other->size && area_of(*other) == area_of(*c)) pair += l.volts;
-    }
-    const double excess = t.drop.si() - t.allowed.si();
-    if (pair <= excess) return {}; // not this conductor alone
-    return sizing::next_size(area_of(*c) * (pair / (pair - excess)), facts.rule_set.gauges);
-}
-
-} // namespace
-
-void drop_too_large(const Facts& facts, std::vector<Finding>& out) {
-    std::map<int, std::vector<TooMuch>> causes; // by the conductor that loses most
-    for (TooMuch& t : too_much(facts)) {
-        const int cause = t.main >= 0 ? t.main : -2 - t.port; // none: a cause of its own
-        causes[cause].push_back(std::move(t));
-    }
-    for (auto& [cause, loads] : causes) {
-        std::stable_sort(loads.begin(), loads.end(), [](const TooMuch& x, const TooMuch& y) {
-            return x.drop / x.allowed > y.drop / y.allowed;
-        });
-        const TooMuch& worst = loads.front();
-        Finding f = make(facts, "drop-too-large");
-        const auto subject = [&](const TooMuch& t) {
-            return plan::Subject::of(facts.network.ports[at(t.port)].component);
-        };
-        if (worst.main >= 0) {
-            const auto* c = conductor_of(facts, worst.main);
-            if (loads.size() > 1) { // several loads: what they share is the place
-                f.subjects.push_back(plan::Subject::of(c->id));
-                f.values["loads"] = static_cast<std::int64_t>(loads.size());
-            }
-            f.values["conductor"] = c->designation;
-            if (c->size) f.values["size"] = *c->size;
-        }
-        for (const TooMuch& t : loads) f.subjects.push_back(subject(t));
-        if (worst.main >= 0 && loads.size() == 1)
-            f.subjects.push_back(subject_of(facts.network.branches[at(worst.main)]));
-        f.values["worst"] = designation(facts, subject(worst));
-        f.values["drop"] = worst.drop;
-        f.values["share"] = Ratio::si(worst.drop / worst.nominal);
-        f.values["limit"] = Ratio::si(worst.allowed / worst.nominal);
-        if (const auto size = thicker(facts, worst)) f.values["fit_size"] = *size;
-        f.condition = facts.conditions[at(worst.condition)].condition.name;
-        out.push_back(std::move(f));
-    }
-}
-
-namespace {
 
 /// Index in `of` whose entry is `wanted`, or -1.
 int index_of(const std::vector<int>& of, int wanted) {
@@ -165,6 +18,16 @@ int index_of(const std::vector<int>& of, int wanted) {
 
 bool lasting(const plan::Condition& c) {
     return !c.duration;
+}
+
+/// The live conductor in place of its return, where it loses about as much: a fitter says the feeder.
+int live_of_pair(const std::vector<Lost>& lost, int branch) {
+    const auto own =
+        std::find_if(lost.begin(), lost.end(), [&](const Lost& l) { return l.branch == branch; });
+    if (own == lost.end() || own->live) return branch;
+    for (const Lost& l : lost)
+        if (l.live && l.volts > 0.9 * own->volts) return l.branch;
+    return branch;
 }
 
 struct Starved {
@@ -200,9 +63,12 @@ void load_starved(const Facts& facts, std::vector<Finding>& out) {
             starved.reached = Voltage::si(v.reached_V);
             if (v.greatest_W) starved.greatest = Power::si(*v.greatest_W);
             starved.condition = s.condition.name;
-            const int limiting = v.limiting.kind == solve::ElementKind::resistor
-                                     ? index_of(s.setup.map.resistor_of_branch, v.limiting.index)
-                                     : -1;
+            int limiting = v.limiting.kind == solve::ElementKind::resistor
+                               ? index_of(s.setup.map.resistor_of_branch, v.limiting.index)
+                               : -1;
+            if (limiting >= 0 && v.subject.kind == solve::ElementKind::load)
+                limiting = live_of_pair(losses(facts, s, index_of(s.setup.map.load_of_port, v.subject.index)),
+                                        limiting);
             auto& cause = causes[limiting];
             const auto known = std::find_if(cause.begin(), cause.end(),
                                             [&](const Starved& other) { return other.load == starved.load; });
@@ -255,8 +121,9 @@ void no_operating_point(const Facts& facts, std::vector<Finding>& out) {
     }
     if (!none.empty()) {
         Finding f = make(facts, "no-operating-point");
-        for (const Solved* s : none) f.subjects.push_back(plan::Subject::of(s->condition.id));
-        f.values["conditions"] = static_cast<std::int64_t>(none.size());
+        for (const Solved* s : none)
+            if (s->condition.id) f.subjects.push_back(plan::Subject::of(s->condition.id));
+        if (none.size() > 1) f.values["more"] = static_cast<std::int64_t>(none.size() - 1);
         f.condition = none.front()->condition.name;
         out.push_back(std::move(f));
     }
