@@ -17,7 +17,7 @@ inline Column right(std::string title, std::string unit) {
     return {static_cast<std::string&&>(title), static_cast<std::string&&>(unit), Align::right};
 }
 
-/// Amperes and volts to the hundredth, metres to the hundredth, °C whole; in the field's own unit.
+/// In the field's own unit.
 template <class Q>
 std::string cell(Q q, Style style, int decimals = 2) {
     return fixed(to_field(q), decimals, style);

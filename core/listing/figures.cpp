@@ -90,8 +90,8 @@ private:
     }
 
     State battery_state(int battery, double charging_A) const {
-        // Below this nobody would call it a current; it is what the solution's balance leaves open.
-        constexpr double nothing_A = 1e-6;
+        // Less than a battery loses by itself.
+        constexpr double nothing_A = 0.5e-3;
         if (!item(s_.setup.circuit.batteries, battery).connected) return {"disconnected", "disconnected"};
         if (charging_A > nothing_A) return {"charging", "charging"};
         if (charging_A < -nothing_A) return {"discharging", "discharging"};

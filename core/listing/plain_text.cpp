@@ -9,11 +9,6 @@ namespace {
 
 constexpr std::size_t gap = 2;
 
-std::string header_of(const Column& column) {
-    if (column.unit.empty()) return column.title;
-    return column.title + " (" + column.unit + ")";
-}
-
 void append_cell(std::string& line, std::string_view text, std::size_t width, Align align, bool first) {
     if (!first) line.append(gap, ' ');
     const std::size_t fill = width - std::min(width, columns_of(text));
@@ -83,19 +78,23 @@ std::string plain_text(const Listing& listing) {
     if (!listing.title.empty()) end_line(out, listing.title);
     if (listing.rows.empty()) return out + "none\n";
     const std::size_t count = listing.columns.size();
+    std::vector<std::string> titles, units;
+    for (const Column& column : listing.columns) {
+        titles.push_back(column.title);
+        units.push_back(column.unit);
+    }
+    std::vector<const std::vector<std::string>*> all{&titles};
+    if (std::any_of(units.begin(), units.end(), [](const std::string& unit) { return !unit.empty(); }))
+        all.push_back(&units);
+    for (const auto& row : listing.rows) all.push_back(&row);
     std::vector<std::size_t> widths(count);
-    for (std::size_t c = 0; c < count; ++c) widths[c] = columns_of(header_of(listing.columns[c]));
-    for (const auto& row : listing.rows)
+    for (const auto* row : all)
         for (std::size_t c = 0; c < count; ++c)
-            widths[c] = std::max(widths[c], columns_of(printable(row[c])));
-    std::string line;
-    for (std::size_t c = 0; c < count; ++c)
-        append_cell(line, header_of(listing.columns[c]), widths[c], listing.columns[c].align, c == 0);
-    end_line(out, std::move(line));
-    for (const auto& row : listing.rows) {
-        line.clear();
+            widths[c] = std::max(widths[c], columns_of(printable((*row)[c])));
+    for (const auto* row : all) {
+        std::string line;
         for (std::size_t c = 0; c < count; ++c)
-            append_cell(line, printable(row[c]), widths[c], listing.columns[c].align, c == 0);
+            append_cell(line, printable((*row)[c]), widths[c], listing.columns[c].align, c == 0);
         end_line(out, std::move(line));
     }
     return out;

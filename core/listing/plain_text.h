@@ -20,8 +20,8 @@ std::string printable(std::string_view text);
 /// indent.
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent = 0);
 
-/// The listing's title, a header with units, and its rows, aligned; every line ends with a newline and none
-/// with a blank. A listing without rows says "none" below its title.
+/// The listing's title, its columns' titles, their units below if any has one, and the rows, aligned; every
+/// line ends with a newline and none with a blank. A listing without rows says "none" below its title.
 std::string plain_text(const Listing& listing);
 
 } // namespace fl::listing

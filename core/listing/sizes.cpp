@@ -3,12 +3,26 @@
 #include "core/listing/tables.h"
 #include "core/quantity/limit.h"
 
+#include <algorithm>
 #include <array>
 
 namespace fl::listing {
 namespace {
 
-constexpr std::array<std::string_view, 5> demands{"current", "protection", "drop", "minimum", "withstand"};
+constexpr std::array<std::string_view, 5> all_demands{"current", "protection", "drop", "minimum",
+                                                      "withstand"};
+
+// Those that any conductor has: no column stands empty.
+std::vector<std::string_view> demands_met(const std::vector<sizing::Size>& sizes) {
+    std::vector<std::string_view> met;
+    for (const std::string_view code : all_demands)
+        if (std::any_of(sizes.begin(), sizes.end(), [&](const sizing::Size& size) {
+                return std::any_of(size.demands.begin(), size.demands.end(),
+                                   [&](const sizing::Demand& demand) { return demand.code == code; });
+            }))
+            met.push_back(code);
+    return met;
+}
 
 // In the header's unit where it is of that kind, else with its own.
 std::string size_cell(const std::optional<WireSize>& size, bool gauges, Style style) {
@@ -34,6 +48,7 @@ Listing sizes(const assess::Assessment& a, Style style) {
     const bool gauges = catalogue::rules_of(a.installation).gauges;
     const std::string unit = gauges ? "AWG" : "mm²";
     Listing out{"Sizes", {left("conductor"), left("from"), left("to"), right("drawn", unit)}, {}};
+    const std::vector<std::string_view> demands = demands_met(a.sizes);
     for (const std::string_view code : demands) out.columns.push_back(right("by " + std::string(code), unit));
     out.columns.push_back(right("least", unit));
     out.columns.push_back(left("governed by"));

@@ -14,11 +14,16 @@ const Listing two_rows{
     {{"W1", "4.30", "by the \"door\", left"}, {"W12", "−12.00", std::string(not_known)}}};
 
 TEST(PlainText, AlignsByCharactersAndNamesUnitsInTheHeader) {
-    // Column widths by hand: 9 ("conductor"), 10 ("length (m)"), then the rest; two blanks between.
+    // Column widths by hand: 9 ("conductor"), 6 ("length" and "−12.00"), then the rest; two blanks between.
     EXPECT_EQ(plain_text(two_rows), "Conductors\n"
-                                    "conductor  length (m)  note\n"
-                                    "W1               4.30  by the \"door\", left\n"
-                                    "W12            −12.00  not known\n");
+                                    "conductor  length  note\n"
+                                    "                m\n"
+                                    "W1           4.30  by the \"door\", left\n"
+                                    "W12        −12.00  not known\n");
+}
+
+TEST(PlainText, HasNoLineForUnitsWhereThereAreNone) {
+    EXPECT_EQ(plain_text(Listing{"", {{"run", "", Align::left}}, {{"R1"}}}), "run\nR1\n");
 }
 
 TEST(PlainText, SaysWhenThereIsNothing) {
