@@ -1,0 +1,18 @@
+#pragma once
+
+#include "app/options.h"
+
+/// The commands. Each reads its files, and answers with text for both channels and an exit status; nothing is
+/// printed here.
+namespace fl::app {
+
+/// Findings, open questions and site checks. Status: the greatest over the files.
+Answer check(const Options& options);
+/// How one number comes about, or what stands behind one finding.
+Answer why(const Options& options);
+Answer solve(const Options& options);
+Answer size(const Options& options);
+Answer faults(const Options& options);
+Answer export_file(const Options& options);
+
+} // namespace fl::app
