@@ -94,27 +94,25 @@ void device_below_current(const Facts& facts, std::vector<Finding>& out) {
 
 namespace {
 
-/// The greatest current the device may have to break: a short right behind it, from either side, without
-/// what comes from the far side.
+/// The greatest current the device may have to break: what the sources on one side of it give into a short
+/// right at it, as if it had no resistance of its own (so are breaking capacities stated).
 std::optional<Current> to_break(const Facts& facts, int branch) {
     const auto& net = facts.network;
     const auto& b = net.branches[at(branch)];
     auto usable = live_branches(facts);
     usable[at(branch)] = false;
     std::optional<Current> most;
-    for (const auto& [from, to] : {std::pair{b.a, b.b}, {b.b, b.a}}) {
-        const auto& fault = facts.faults[at(to)].largest;
+    for (const int from : {b.a, b.b}) {
+        const auto& fault = facts.faults[at(from)].largest;
         if (!fault) continue;
-        const auto near = reached(net, {from}, usable);
-        const auto far = reached(net, {to}, usable);
+        const auto here = reached(net, {from}, usable);
         Current through;
         for (const auto& share : fault->shares) {
-            bool here = false, there = false;
-            for (const auto& p : net.ports)
-                if (p.component == share.source) here |= near[at(p.plus)], there |= far[at(p.plus)];
+            bool on_this_side = false;
+            for (const auto& p : net.ports) on_this_side |= p.component == share.source && here[at(p.plus)];
             for (const auto& c : net.converters)
-                if (c.component == share.source) here |= near[at(c.out_plus)], there |= far[at(c.out_plus)];
-            if (here || !there) through += share.current; // in a ring: all of it, an upper bound
+                on_this_side |= c.component == share.source && here[at(c.out_plus)];
+            if (on_this_side) through += share.current; // in a ring: all of it, an upper bound
         }
         if (!most || through > *most) most = through;
     }
@@ -139,39 +137,92 @@ Voltage nominal_at_device(const Facts& facts, int branch) {
 
 } // namespace
 
-void breaking_capacity_low(const Facts& facts, std::vector<Finding>& out) {
-    const double near = catalogue::default_number("fault.near_limit").value;
-    std::map<std::pair<plan::ComponentId, bool>, std::size_t> boxes; // the ways of one box are one cause
-    for (const Device& d : devices(facts)) {
-        const auto& branch = facts.network.branches[at(d.branch)];
-        if (as_found(facts, branch.component)) continue;
+namespace {
+
+/// A device, what it may have to break, and what it can.
+struct Break {
+    Device device;
+    Current fault, capacity;
+};
+
+std::vector<Break> breaks(const Facts& facts) {
+    std::vector<Break> all;
+    for (Device& d : devices(facts)) {
         auto capacity = d.breaking;
         if (!capacity && d.type)
             capacity = protect::breaking_capacity(*d.type, nominal_at_device(facts, d.branch));
         const auto fault = to_break(facts, d.branch);
-        if (!capacity || !fault || !above(*fault, *capacity)) continue;
-        const bool at_limit = !above(*fault, *capacity * (1 + near));
-        if (branch.kind == network::BranchKind::way) {
-            const auto [known, fresh] = boxes.try_emplace({branch.component, at_limit}, out.size());
-            if (!fresh) {
-                Finding& f = out[known->second];
-                f.subjects.push_back(d.subject);
-                if (std::get<Current>(f.values.at("fault_current")) < *fault)
-                    f.values["fault_current"] = *fault;
-                continue;
-            }
-        }
-        Finding f = make(facts, "breaking-capacity-low");
-        if (at_limit) {
-            f.grade = Grade::practice;
-            f.must = false;
-            f.values["near"] = Ratio::si(near);
-        }
-        f.subjects.push_back(d.subject);
-        f.values["fault_current"] = *fault;
-        f.values["capacity"] = *capacity;
-        out.push_back(std::move(f));
+        if (capacity && fault) all.push_back({std::move(d), *fault, *capacity});
     }
+    return all;
+}
+
+/// Devices that can break this fault and stand between the device and every battery; empty when a battery
+/// reaches it past them.
+std::vector<int> backed_by(const Facts& facts, const Break& weak, const std::vector<Break>& all) {
+    auto usable = live_branches(facts);
+    std::vector<int> strong;
+    for (const Break& other : all)
+        if (other.device.branch != weak.device.branch && !above(weak.fault, other.capacity)) {
+            usable[at(other.device.branch)] = false;
+            strong.push_back(other.device.branch);
+        }
+    const auto& own = facts.network.branches[at(weak.device.branch)];
+    const auto here = reached(facts.network, {own.a, own.b}, usable);
+    for (const auto& s : protect::sources(facts.installation, facts.network))
+        if (!s.limit && !s.not_known && here[at(s.node)]) return {};
+    std::erase_if(strong, [&](int b) {
+        const auto& branch = facts.network.branches[at(b)];
+        return !here[at(branch.a)] && !here[at(branch.b)];
+    });
+    return strong;
+}
+
+} // namespace
+
+void breaking_capacity_low(const Facts& facts, std::vector<Finding>& out) {
+    const double near = catalogue::default_number("fault.near_limit").value;
+    const auto all = breaks(facts);
+    // One cause: the ways of a box that are too weak; and all that others back.
+    std::map<std::pair<plan::ComponentId, bool>, std::vector<const Break*>> boxes;
+    std::vector<const Break*> backed;
+    std::map<const Break*, int> strong_of;
+    std::vector<std::vector<const Break*>> causes;
+    for (const Break& b : all) {
+        const auto& branch = facts.network.branches[at(b.device.branch)];
+        if (as_found(facts, branch.component) || !above(b.fault, b.capacity)) continue;
+        const bool at_limit = !above(b.fault, b.capacity * (1 + near));
+        if (const auto strong = backed_by(facts, b, all); !strong.empty()) {
+            if (!at_limit) backed.push_back(&b), strong_of[&b] = strong.front();
+        } else if (branch.kind == network::BranchKind::way) {
+            boxes[{branch.component, at_limit}].push_back(&b);
+        } else {
+            causes.push_back({&b});
+        }
+    }
+    for (auto& [box, ways] : boxes) causes.push_back(ways);
+    const auto tell = [&](std::vector<const Break*> weak) {
+        std::stable_sort(weak.begin(), weak.end(), [](const Break* x, const Break* y) {
+            return x->fault / x->capacity > y->fault / y->capacity;
+        });
+        const Break& worst = *weak.front();
+        Finding f = make(facts, "breaking-capacity-low");
+        for (const Break* b : weak) f.subjects.push_back(b->device.subject);
+        f.values["fault_current"] = worst.fault;
+        f.values["capacity"] = worst.capacity;
+        const bool at_limit = !above(worst.fault, worst.capacity * (1 + near));
+        if (at_limit) f.values["near"] = Ratio::si(near);
+        const auto strong = strong_of.find(&worst);
+        const bool is_backed = strong != strong_of.end();
+        if (is_backed)
+            f.values["backed_by"] =
+                designation(facts, subject_of(facts.network.branches[at(strong->second)]));
+        if (weak.size() > 1) f.values["others"] = static_cast<std::int64_t>(weak.size() - 1);
+        if (at_limit || is_backed) f.grade = Grade::practice, f.must = false;
+        out.push_back(std::move(f));
+    };
+    if (!backed.empty()) causes.push_back(backed);
+    for (const auto& weak : causes) tell(weak);
 }
 
 void device_voltage_low(const Facts& facts, std::vector<Finding>& out) {

@@ -112,7 +112,8 @@ std::optional<Device> device(const Facts& facts, int branch) {
 std::vector<Device> devices(const Facts& facts) {
     std::vector<Device> all;
     for (std::size_t b = 0; b < facts.network.branches.size(); ++b)
-        if (auto d = device(facts, static_cast<int>(b))) all.push_back(std::move(*d));
+        if (protect::is_fitted(facts.installation, facts.network.branches[b]))
+            if (auto d = device(facts, static_cast<int>(b))) all.push_back(std::move(*d));
     return all;
 }
 
@@ -130,8 +131,7 @@ std::optional<Current> fuse_for(Current lasting, Current allowed) {
         const auto* type = catalogue::fuse_type(id);
         if (!type) continue;
         const auto rating = sizing::rating_for(*type, lasting, continuous_factor());
-        if (rating && !above(*rating, up_to))
-            return above(*rating, allowed) ? std::nullopt : rating;
+        if (rating && !above(*rating, up_to)) return above(*rating, allowed) ? std::nullopt : rating;
     }
     return {};
 }

@@ -45,6 +45,7 @@ struct Device {
     std::optional<Voltage> voltage;
     std::optional<Current> breaking; ///< as entered
 };
+/// Those with their link in.
 std::vector<Device> devices(const Facts& facts);
 std::optional<Device> device(const Facts& facts, int branch);
 

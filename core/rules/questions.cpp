@@ -233,7 +233,7 @@ private:
         for (const Device& d : devices(facts_)) {
             const auto& branch = net_.branches[at(d.branch)];
             const auto* c = in_.components.find(branch.component);
-            if (!c || !ours(c->origin) || !protect::is_fitted(in_, branch)) continue;
+            if (!c || !ours(c->origin)) continue;
             const std::string prefix = d.subject.part.empty() ? "" : "ways." + d.subject.part + ".";
             const auto subject = plan::Subject::of(branch.component);
             if (!d.rating) missing(subject, prefix + "rating", true);

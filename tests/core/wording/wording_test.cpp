@@ -36,7 +36,7 @@ plan::Installation job() {
 
 /// A value that a sentence can show, for a parameter of any name.
 derive::Value some(const std::string& name) {
-    static const std::set<std::string> counts{"loads", "circuits", "more"};
+    static const std::set<std::string> counts{"loads", "circuits", "more", "others"};
     static const std::set<std::string> words{"source", "other",   "device",  "conductor", "limiting",
                                              "worst",  "battery", "largest", "shunt",     "terminal"};
     if (counts.contains(name)) return std::int64_t{4};
