@@ -36,7 +36,7 @@ Result<Raised> raise_sizes(std::shared_ptr<const assess::Assessment> assessment)
         assessment = assess::assess(next);
     }
     Raised out{std::move(assessment), {}};
-    for (auto& [id, raise] : raises) out.raises.push_back(std::move(raise));
+    for (const auto& [id, raise] : raises) out.raises.push_back(raise);
     return out;
 }
 

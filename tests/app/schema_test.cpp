@@ -10,7 +10,7 @@
 
 #include <set>
 
-// Every JSON answer against resources/schema/answers.json, and every number in it against the rule that its
+// Every JSON answer against resources/schema/answers.schema.json, and every number in it against the rule that its
 // name carries its unit.
 
 namespace fl::test {
@@ -46,7 +46,7 @@ json parsed(const std::string& text) {
 
 // The faults of a document by the schema's definition of this name.
 std::string faults(const json& document, const std::string& definition) {
-    const auto text = resource("schema/answers.json");
+    const auto text = resource("schema/answers.schema.json");
     if (!text) return "no schema";
     json schema_text = json::parse(*text, nullptr, false);
     if (schema_text.is_discarded()) return "the schema is no JSON";
