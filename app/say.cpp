@@ -25,7 +25,7 @@ bool shown(const Finding& finding, bool all) {
 std::string header(const std::string& path, const plan::Installation& in) {
     std::string out = path + ": ";
     if (!in.job.title.empty()) out += in.job.title + ", ";
-    return out + "checked by the rules for: " + catalogue::rules_of(in).name;
+    return out + "job rules: " + catalogue::rules_of(in).name;
 }
 
 // How much of what was found, in words.
@@ -42,7 +42,7 @@ std::string totals(const Assessment& a, bool all) {
         if (by_grade[g] > 0)
             parts.push_back(count(by_grade[g]) + " " + wording::grade(static_cast<Grade>(g)));
     if (accepted > 0) parts.push_back(count(accepted) + " accepted");
-    std::string out = "Found: ";
+    std::string out = "Checked: ";
     for (std::size_t i = 0; i < parts.size(); ++i) out += (i > 0 ? ", " : "") + parts[i];
     const auto hidden =
         std::count_if(a.findings.begin(), a.findings.end(), [&](const Finding& f) { return !shown(f, all); });
@@ -70,7 +70,7 @@ std::string checked(const std::string& path, const Assessment& a, bool all, std:
     const auto put = [&](const std::string& text, std::size_t indent) {
         out += listing::wrapped(listing::printable(text), width, indent) + "\n";
     };
-    put(header(path, a.installation), 2);
+    out += listing::printable(header(path, a.installation)) + "\n"; // one line, however long the path
     put(totals(a, all), 2);
     for (std::size_t i = 0; i < a.findings.size(); ++i)
         if (shown(a.findings[i], all)) put(finding_line(a, i), 3);
