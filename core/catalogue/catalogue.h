@@ -90,6 +90,7 @@ struct FuseType {
     std::string standard;
     std::string name; ///< on screen: "blade standard"
     Voltage voltage;
+    bool limits_current = false;    ///< backs up smaller links behind it
     std::vector<Current> ratings;   ///< smallest first
     std::vector<Breaking> breaking; ///< by voltage, lowest first
     std::vector<Gate> gates;        ///< by multiple, of every band of ratings: see `gates_for`

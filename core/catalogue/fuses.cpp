@@ -59,6 +59,7 @@ const Fuses& fuses() {
                 for (json::Reader& at : row.rows("breaking"))
                     type.breaking.push_back(
                         {at.quantity<Voltage>("voltage", 1, 2000), at.quantity<Current>("current", 1, 1e6)});
+                type.limits_current = row.maybe_boolean("limits_current").value_or(false);
                 type.source = source_of(row, citations);
                 f.mounting[type.id] = row.text("mounting");
                 if (row.has_value("curve")) curve_of[type.id] = row.text("curve");

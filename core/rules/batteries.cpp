@@ -78,17 +78,18 @@ void inverter_return_bypasses_shunt(const Facts& facts, std::vector<Finding>& ou
         for (const auto& [amps, p] : past) f.subjects.push_back(plan::Subject::of(net.ports[p].component));
         f.subjects.push_back(plan::Subject::of(shunt.component));
         f.values["shunt"] = designation(facts, shunt.component);
-        // What the monitor sees of the battery's current, in the condition in which most passes it by.
-        const auto& most = facts.envelope.port_current[past.front().second];
-        if (most) {
-            const auto& s = facts.conditions[at(most.condition)];
+        // What the monitor sees, in the lasting condition in which the battery gives most.
+        double most_A = 0;
+        for (const auto& s : facts.conditions) {
             const int r = s.setup.map.resistor_of_branch[b];
             const int i = s.setup.map.battery_of_port[at(battery)];
-            if (r >= 0 && i >= 0 && s.solution.usable) {
-                f.values["seen"] = Current::si(std::fabs(s.solution.resistor_A[at(r)]));
-                f.values["current"] = Current::si(std::fabs(s.solution.battery_A[at(i)]));
-                f.condition = s.condition.name;
-            }
+            if (r < 0 || i < 0 || !s.solution.usable || s.condition.duration) continue;
+            const double given_A = -s.solution.battery_A[at(i)];
+            if (given_A <= most_A) continue;
+            most_A = given_A;
+            f.values["seen"] = Current::si(std::fabs(s.solution.resistor_A[at(r)]));
+            f.values["current"] = Current::si(given_A);
+            f.condition = s.condition.name;
         }
         out.push_back(std::move(f));
     }

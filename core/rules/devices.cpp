@@ -1,5 +1,6 @@
 #include "core/protect/curve.h"
 #include "core/quantity/limit.h"
+#include "core/rules/chains.h"
 #include "core/rules/list.h"
 
 #include <algorithm>
@@ -94,16 +95,15 @@ void device_below_current(const Facts& facts, std::vector<Finding>& out) {
 
 namespace {
 
-/// The greatest current the device may have to break: what the sources on one side of it give into a short
-/// right at it, as if it had no resistance of its own (so are breaking capacities stated).
-std::optional<Current> to_break(const Facts& facts, int branch) {
+/// The greatest current the device may have to break: through it into a short right behind it, from either
+/// side, by what reaches it over `usable` branches.
+std::optional<Current> to_break(const Facts& facts, int branch, std::vector<bool> usable) {
     const auto& net = facts.network;
     const auto& b = net.branches[at(branch)];
-    auto usable = live_branches(facts);
     usable[at(branch)] = false;
     std::optional<Current> most;
-    for (const int from : {b.a, b.b}) {
-        const auto& fault = facts.faults[at(from)].largest;
+    for (const auto& [from, to] : {std::pair{b.a, b.b}, {b.b, b.a}}) {
+        const auto& fault = facts.faults[at(to)].largest;
         if (!fault) continue;
         const auto here = reached(net, {from}, usable);
         Current through;
@@ -145,28 +145,41 @@ struct Break {
     Current fault, capacity;
 };
 
+/// Live branches but those that lack a device themselves: what comes over them is that finding's affair.
+std::vector<bool> without_bare(const Facts& facts) {
+    auto usable = live_branches(facts);
+    for (const auto& [chain, lack, limit] : chains(facts))
+        if (lack == Lack::device || lack == Lack::between)
+            for (const int b : chain.conductors) usable[at(b)] = false;
+    return usable;
+}
+
 std::vector<Break> breaks(const Facts& facts) {
+    const auto usable = without_bare(facts);
     std::vector<Break> all;
     for (Device& d : devices(facts)) {
         auto capacity = d.breaking;
         if (!capacity && d.type)
             capacity = protect::breaking_capacity(*d.type, nominal_at_device(facts, d.branch));
-        const auto fault = to_break(facts, d.branch);
+        const auto fault = to_break(facts, d.branch, usable);
         if (capacity && fault) all.push_back({std::move(d), *fault, *capacity});
     }
     return all;
 }
 
 /// Devices that can break this fault and stand between the device and every battery; empty when a battery
-/// reaches it past them.
-std::vector<int> backed_by(const Facts& facts, const Break& weak, const std::vector<Break>& all) {
+/// reaches it past them. `limiting`: only those that cut a large short off in its first rise.
+std::vector<int> backed_by(const Facts& facts, const Break& weak, const std::vector<Break>& all,
+                           bool limiting) {
     auto usable = live_branches(facts);
     std::vector<int> strong;
-    for (const Break& other : all)
-        if (other.device.branch != weak.device.branch && !above(weak.fault, other.capacity)) {
-            usable[at(other.device.branch)] = false;
-            strong.push_back(other.device.branch);
-        }
+    for (const Break& other : all) {
+        const bool counts = !limiting || (other.device.type && other.device.type->limits_current);
+        if (!counts || other.device.branch == weak.device.branch || above(weak.fault, other.capacity))
+            continue;
+        usable[at(other.device.branch)] = false;
+        strong.push_back(other.device.branch);
+    }
     const auto& own = facts.network.branches[at(weak.device.branch)];
     const auto here = reached(facts.network, {own.a, own.b}, usable);
     for (const auto& s : protect::sources(facts.installation, facts.network))
@@ -191,8 +204,9 @@ void breaking_capacity_low(const Facts& facts, std::vector<Finding>& out) {
     for (const Break& b : all) {
         const auto& branch = facts.network.branches[at(b.device.branch)];
         if (as_found(facts, branch.component) || !above(b.fault, b.capacity)) continue;
+        if (!backed_by(facts, b, all, true).empty()) continue;
         const bool at_limit = !above(b.fault, b.capacity * (1 + near));
-        if (const auto strong = backed_by(facts, b, all); !strong.empty()) {
+        if (const auto strong = backed_by(facts, b, all, false); !strong.empty()) {
             if (!at_limit) backed.push_back(&b), strong_of[&b] = strong.front();
         } else if (branch.kind == network::BranchKind::way) {
             boxes[{branch.component, at_limit}].push_back(&b);

@@ -56,7 +56,8 @@ void tell(const Facts& facts, const Chain& chain, Finding& f) {
     if (thin) f.values["size"] = *thin->size;
     if (fault && thin)
         if (const auto stands = protect::stands_for(sizing::insulation_of(facts.installation, *thin),
-                                                    area_of(*thin), fault->total))
+                                                    area_of(*thin), fault->total);
+            stands && *stands >= Time::si(0.01)) // less is at once
             f.values["smokes_after"] = *stands;
     if (chain.allowed.si() <= 0) return;
     f.values["allowed"] = chain.allowed;
@@ -196,30 +197,17 @@ void device_above_conductor(const Facts& facts, std::vector<Finding>& out) {
     }
 }
 
-namespace {
-
-/// A short lead to a device that suits it.
-bool has_own_device(const Facts& facts, const protect::Placement& p, std::size_t branch) {
-    const auto& limit = facts.rule_set.unprotected.from_other;
-    if (!p.exposure || !limit || above(*p.exposure, *limit)) return false;
-    const auto& lead = facts.network.branches[branch];
-    for (const Device& d : devices(facts)) {
-        const auto& b = facts.network.branches[at(d.branch)];
-        const bool joined = b.a == lead.a || b.a == lead.b || b.b == lead.a || b.b == lead.b;
-        if (joined && d.rating && !above(*d.rating, p.allowed)) return true;
-    }
-    return false;
-}
-
-} // namespace
-
 void devices_add_up(const Facts& facts, std::vector<Finding>& out) {
     for (std::size_t b = 0; b < facts.network.branches.size(); ++b) {
         const auto* p = placement_of(facts, static_cast<int>(b));
         const auto* c = conductor_of(facts, static_cast<int>(b));
         if (!p || !c || !p->only_by_adding || p->return_side || c->origin == plan::Origin::as_found) continue;
+        // Within the length that may do without a device of its own it may do with several, too.
+        if (const auto limit = facts.rule_set.unprotected.from_other;
+            limit && p->exposure && !above(*p->exposure, *limit))
+            continue;
         const Current sum = std::max(p->greatest_a, p->greatest_b);
-        if (p->allowed.si() <= 0 || !std::isfinite(sum.si()) || has_own_device(facts, *p, b)) continue;
+        if (p->allowed.si() <= 0 || !std::isfinite(sum.si())) continue;
         Finding f = make(facts, "devices-add-up");
         f.subjects.push_back(plan::Subject::of(c->id));
         for (const int d : p->devices) f.subjects.push_back(subject_of(facts.network.branches[at(d)]));
