@@ -1,6 +1,7 @@
 #include "core/assess/sizes.h"
 
 #include "core/assess/path.h"
+#include "core/quantity/limit.h"
 
 #include <algorithm>
 #include <cmath>
@@ -40,8 +41,11 @@ std::map<int, Voltage> allowed_drops(const Assessment& a, const catalogue::RuleS
     return allowed;
 }
 
-// The rating that stands between the sources and this conductor: what its least cut lets through.
-std::optional<Current> protecting(const protect::Placement& placement) {
+// What the sources can lastingly drive through this conductor past its devices. A stretch that the rule set
+// lets do without a device (a hand's breadth before its own fuse) is not sized by those farther up.
+std::optional<Current> protecting(const protect::Placement& placement, const catalogue::RuleSet& rules) {
+    const auto& limit = rules.unprotected.from_other;
+    if (placement.exposed && placement.exposure && limit && !above(*placement.exposure, *limit)) return {};
     const Current most = std::max(placement.greatest_a, placement.greatest_b);
     if (!placement.reachable || !std::isfinite(most.si()) || most.si() <= 0) return {};
     return most;
@@ -62,9 +66,11 @@ std::vector<sizing::Size> sizes(const Assessment& a) {
         needs.running = a.envelope.branch_current[b].value;
         needs.device_multiple = rules.device_multiple;
         needs.gauges = rules.gauges;
-        needs.minimum = w->cable ? rules.least_in_cable : rules.least_single;
+        needs.minimum = w->role == plan::Role::signal ? rules.least_signal
+                        : w->cable                    ? rules.least_in_cable
+                                                      : rules.least_single;
         const auto placement = placed.find(w->id);
-        if (placement != placed.end()) needs.device = protecting(*placement->second);
+        if (placement != placed.end()) needs.device = protecting(*placement->second, rules);
         const plan::Entered<Length> length = plan::length_of(a.installation, *w);
         const auto drop = drops.find(static_cast<int>(b));
         if (drop != drops.end() && length && drop->second.si() > 0 && needs.running.si() > 0) {

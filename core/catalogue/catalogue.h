@@ -115,6 +115,8 @@ template <class Q>
 Cited<Q> default_of(std::string_view id);
 /// True when there is a default of this id.
 bool has_default(std::string_view id);
+/// What follows `prefix` in the ids of all defaults that begin with it: "joint." gives lug_on_stud, tab ...
+std::vector<std::string_view> default_ids(std::string_view prefix);
 /// The same for a plain number, in the row's own unit.
 Cited<double> default_number(std::string_view id);
 

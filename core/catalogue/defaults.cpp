@@ -92,4 +92,11 @@ bool has_default(std::string_view id) {
     return rows().contains(id);
 }
 
+std::vector<std::string_view> default_ids(std::string_view prefix) {
+    std::vector<std::string_view> ids;
+    for (const auto& [id, row] : rows())
+        if (id.starts_with(prefix)) ids.push_back(std::string_view(id).substr(prefix.size()));
+    return ids;
+}
+
 } // namespace fl::catalogue

@@ -44,11 +44,18 @@ public:
         out.port_lowest.resize(ports);
         out.port_highest.resize(ports);
         out.port_drop.resize(ports);
+        brief_drop_.resize(ports);
         out.port_current.resize(ports);
         out.battery_charge.resize(ports);
         out.converter_lowest_input.resize(two);
         out.converter_input.resize(two);
         out.converter_output.resize(two);
+    }
+
+    /// To be called once, after the last condition.
+    void finish() {
+        for (int i = 0; i < count(net_.ports); ++i)
+            if (!item(out_.port_drop, i)) item(out_.port_drop, i) = item(brief_drop_, i);
     }
 
     void take(const Solved& s, int condition) {
@@ -96,8 +103,13 @@ private:
             if (!l.on) return;
             if (allows(s.condition, plan::Use::lowest_voltage)) {
                 lower(item(out_.port_lowest, i), *V, condition);
-                if (const auto source = source_voltage(s, i))
-                    raise(item(out_.port_drop, i), *source - *V, condition);
+                // A drop limit is for the states a load works in: what a few seconds of surge or cranking
+                // leave to a lasting load is judged by the lowest voltage; a load that only runs briefly has
+                // no other state.
+                const auto& lasts = s.condition.duration;
+                const bool seconds = lasts && *lasts < Time::si(10);
+                if (const auto source = source_voltage(s, i); source && !seconds)
+                    raise(item(lasts ? brief_drop_ : out_.port_drop, i), *source - *V, condition);
             }
             if (allows(s.condition, plan::Use::lasting_current))
                 raise(item(out_.port_current, i), Current::si(item(s.solution.load_A, load)), condition);
@@ -150,6 +162,7 @@ private:
     const network::Network& net_;
     Envelope& out_;
     std::set<int> dead_;
+    std::vector<Extreme<Voltage>> brief_drop_;
 };
 
 } // namespace
@@ -158,6 +171,7 @@ Envelope envelope(const network::Network& network, const std::vector<Solved>& al
     Envelope out;
     Collector collector(network, out);
     for (int i = 0; i < count(all); ++i) collector.take(item(all, i), i);
+    collector.finish();
     return out;
 }
 

@@ -16,7 +16,7 @@ using plan::Installation;
 /// Every way in which the document breaks its own rules: ids and designations unique and below `next_id`,
 /// references that exist, terminals that exist, conductors that join two different terminals, numbers finite
 /// and in range. Empty = valid. Codes: valid.id, valid.designation, valid.reference, valid.terminal,
-/// valid.range, valid.same-terminal.
+/// valid.range, valid.same-terminal, valid.catalogue.
 Problems faults(const Installation& installation);
 
 /// A new document and the id of what was added to it.
@@ -64,6 +64,8 @@ Result<Installation> set(const Installation& installation, const plan::Subject& 
 /// The same for the job rules.
 Result<Installation> set_basis(const Installation& installation, std::string_view field,
                                std::string_view text);
+/// The same for the job's own fields: title, customer, vehicle ...
+Result<Installation> set_job(const Installation& installation, std::string_view field, std::string_view text);
 
 /// True when the conductor's `from` end is not farther from a source (battery, alternator, take-off point,
 /// charger output) than its `to` end, in components passed.

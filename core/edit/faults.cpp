@@ -1,3 +1,4 @@
+#include "core/catalogue/catalogue.h"
 #include "core/edit/edit.h"
 #include "core/edit/limits.h"
 #include "core/plan/fields.h"
@@ -46,6 +47,25 @@ public:
     void operator()(std::string_view, const std::variant<Kinds...>& with) {
         std::visit([this](const auto& kind) { fields(kind, *this); }, with);
     }
+    // Names that must stand in the catalogue; empty = by the job rules, or not known.
+    void operator()(std::string_view field, const std::string& name) {
+        if (name.empty()) {
+            if (field == "rule_set")
+                no_such(field, name, catalogue::rule_set_ids()); // the one that has no default
+            return;
+        }
+        if (field == "type" && !catalogue::fuse_type(name)) no_such(field, name, catalogue::fuse_type_ids());
+        if (field == "insulation" && !catalogue::insulation(name))
+            no_such(field, name, catalogue::insulation_ids());
+        if (field == "ampacity" && !catalogue::ampacity_table(name))
+            no_such(field, name, catalogue::ampacity_table_ids());
+        if (field == "rule_set" && !catalogue::rule_set(name))
+            no_such(field, name, catalogue::rule_set_ids());
+        if (field == "termination" && !catalogue::has_default("joint." + name))
+            no_such(field, name, catalogue::default_ids("joint."));
+        if (field == "kind" && !catalogue::has_default("ambient." + name))
+            no_such(field, name, catalogue::default_ids("ambient."));
+    }
     void operator()(std::string_view field, const std::vector<Way>& ways) { each(field, ways); }
     void operator()(std::string_view field, const std::vector<Element>& elements) { each(field, elements); }
     void operator()(std::string_view field, const std::vector<BatteryState>& states) { each(field, states); }
@@ -61,6 +81,13 @@ private:
         std::uint32_t n = 0;
         for (const auto& row : rows)
             fields(row, Ranges(out_, where_ + " " + std::string(field) + "." + number(++n)));
+    }
+    void no_such(std::string_view field, const std::string& name,
+                 const std::vector<std::string_view>& known) {
+        std::string list;
+        for (std::string_view one : known) list += (list.empty() ? "one of: " : ", ") + std::string(one);
+        out_.push_back({"valid.catalogue", where_ + " " + std::string(field),
+                        "\"" + name + "\" is not in the catalogue", std::move(list)});
     }
     void say(std::string_view field, std::string wrong) {
         out_.push_back(

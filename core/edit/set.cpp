@@ -238,4 +238,12 @@ Result<Installation> set_basis(const Installation& in, std::string_view field, s
     return next;
 }
 
+Result<Installation> set_job(const Installation& in, std::string_view field, std::string_view text) {
+    return with_field(in, in.job, field, text, From::typed, "job").map([&](Job job) {
+        Installation next = in;
+        next.job = std::move(job);
+        return next;
+    });
+}
+
 } // namespace fl::edit

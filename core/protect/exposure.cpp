@@ -105,20 +105,11 @@ private:
     std::map<int, Region> regions_;
 };
 
-/// Takes the longest of all; not known when one of them is not.
-void add(Placement& p, const Found& found, bool first) {
-    p.exposure = (first || p.exposure) && found.exposure
-                     ? std::optional(std::max(p.exposure.value_or(Length{}), *found.exposure))
-                     : std::nullopt;
-    p.exposure_at_least = std::max(p.exposure_at_least, found.at_least);
-}
-
 } // namespace
 
 void add_exposures(const plan::Installation& installation, const network::Network& network,
                    const Graph& graph, std::vector<Placement>& all) {
     // Placements stand in the order of the network's branches, conductors first.
-    std::vector<bool> first(all.size(), true);
     for (std::size_t s = 0; s < graph.sources.size(); ++s) {
         std::vector<bool> unprotected(network.branches.size());
         std::vector<FromSource*> from(all.size());
@@ -137,17 +128,20 @@ void add_exposures(const plan::Installation& installation, const network::Networ
             from[i]->exposure = found.exposure;
             from[i]->exposure_at_least = found.at_least;
             from[i]->supply = found.supply;
-            add(all[i], found, first[i]);
-            first[i] = false;
         }
     }
-    // What is unprotected only from all sources together.
+    // The placement's own exposure is to the nearest point of supply from all sources together: a core a
+    // hand's breadth from a battery is exposed over that, however far away the alternator is that feeds the
+    // battery.
     std::vector<bool> unprotected(network.branches.size());
     for (std::size_t i = 0; i < all.size(); ++i) unprotected[i] = all[i].exposed;
     Regions regions(installation, network, graph, unprotected, std::vector<bool>(graph.sources.size(), true));
-    for (std::size_t i = 0; i < all.size(); ++i)
-        if (all[i].exposed && first[i])
-            add(all[i], regions.exposure(network.branches[i], all[i].allowed), true);
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (!all[i].exposed) continue;
+        const Found found = regions.exposure(network.branches[i], all[i].allowed);
+        all[i].exposure = found.exposure;
+        all[i].exposure_at_least = found.at_least;
+    }
 }
 
 } // namespace fl::protect

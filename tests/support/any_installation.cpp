@@ -1,5 +1,6 @@
 #include "tests/support/any_installation.h"
 
+#include "core/catalogue/catalogue.h"
 #include "core/edit/limits.h"
 #include "core/plan/fields.h"
 #include "core/plan/names.h"
@@ -105,7 +106,21 @@ private:
     }
     Awg gauge() { return {Awg::largest + static_cast<int>(pick(Awg::smallest - Awg::largest + 1))}; }
 
-    void put(std::string_view, std::string& member) {
+    void put_one(std::string& member, const std::vector<std::string_view>& known) {
+        if (chance()) member = known[pick(static_cast<std::uint32_t>(known.size()))];
+    }
+    void put(std::string_view name, std::string& member) {
+        // Some names must stand in the catalogue.
+        if (name == "type") return put_one(member, catalogue::fuse_type_ids());
+        if (name == "insulation") return put_one(member, catalogue::insulation_ids());
+        if (name == "ampacity") return put_one(member, catalogue::ampacity_table_ids());
+        if (name == "termination") return put_one(member, catalogue::default_ids("joint."));
+        if (name == "kind") return put_one(member, catalogue::default_ids("ambient."));
+        if (name == "rule_set") {
+            put_one(member, catalogue::rule_set_ids());
+            if (member.empty()) member = "van"; // a document always names one
+            return;
+        }
         if (chance()) member = text();
     }
     void put(std::string_view, bool& member) { member = chance(); }

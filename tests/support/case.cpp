@@ -106,6 +106,14 @@ private:
             out_.expects.push_back({line_, {w.begin() + 1, w.end()}});
         } else if (w[0] == "rules") {
             rules(w);
+        } else if (w[0] == "job") { // job title="..." vehicle="..."
+            for (std::size_t k = 1; k < w.size(); ++k) {
+                const auto cut = w[k].find('=');
+                if (cut == std::string::npos)
+                    say("\"" + w[k] + "\" fits nothing here");
+                else
+                    apply(edit::set_job(in(), w[k].substr(0, cut), w[k].substr(cut + 1)));
+            }
         } else if (w[0] == "wire" || w[0] == "return") {
             wire(w);
         } else if (w[0] == "place") {
@@ -251,6 +259,11 @@ private:
                 edit::insert(in(), wire->id, std::move(c), along, edit::source_at_from(in(), wire->id));
             if (!done) return say(line(done.error()));
             in() = std::move(done->installation), id = done->device.value;
+            // W6 put in series keeps its name on the far side; the near stretch is W6a, so no later W7 meets
+            // it.
+            std::string name = on + "a";
+            while (find_conductor(in(), name)) name += "a";
+            apply(edit::set(in(), Subject::of(done->near), "designation", name));
         }
         settle(Subject{Subject::Kind::component, id, {}}, w, 2, kind.fields, skip);
     }

@@ -4,6 +4,11 @@
 
 #include <gtest/gtest.h>
 
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <regex>
+
 using namespace fl;
 
 namespace {
@@ -68,6 +73,21 @@ TEST(Catalogue, DefaultsHaveTheirUnits) {
     EXPECT_EQ(catalogue::default_of<Temperature>("ambient.engine_bay").value, 85_degC);
     EXPECT_EQ(catalogue::default_of<Current>("standby.drive_charger").value, Current::si(0.005));
     EXPECT_EQ(catalogue::default_number("standby.inverter").value, 1);
+}
+
+// A default that our code names but the table lacks would end the program: look for all of them in the
+// sources.
+TEST(Catalogue, EveryDefaultThatCoreNamesIsThere) {
+    const std::regex named(R"re((?:default_of<\w+>|default_number|ohms)\("([a-z_.A-Z0-9]+)"\))re");
+    int seen = 0;
+    for (const auto& entry : std::filesystem::recursive_directory_iterator(FL_SOURCE_DIR "/core")) {
+        if (entry.path().extension() != ".cpp") continue;
+        std::ifstream file(entry.path());
+        const std::string source{std::istreambuf_iterator<char>(file), {}};
+        for (std::sregex_iterator at(source.begin(), source.end(), named), end; at != end; ++at, ++seen)
+            EXPECT_TRUE(catalogue::has_default((*at)[1].str())) << entry.path() << ": " << (*at)[1];
+    }
+    EXPECT_GT(seen, 30);
 }
 
 TEST(Catalogue, RestVoltageRisesWithCharge) {

@@ -39,7 +39,9 @@ TEST(Envelope, takes_the_worst_and_names_who_set_it) {
     EXPECT_EQ(e.branch_short_current[0].condition, 1);
     EXPECT_NEAR(e.port_lowest[1].value.si(), 12.66 - 100 * 0.02, 1e-6);
     EXPECT_EQ(e.port_lowest[1].condition, 1);
-    EXPECT_NEAR(e.port_drop[1].value.si(), 1.0, 1e-6); // 100 A × 10 mΩ, the battery's own not counted
+    EXPECT_NEAR(e.port_drop[1].value.si(), 0.1, 1e-6); // 10 A × 10 mΩ, the battery's own not counted
+    EXPECT_EQ(e.port_drop[1].condition, 0) << "a lasting load's drop is not judged while the winch runs";
+    EXPECT_NEAR(e.port_drop[2].value.si(), 1.0, 1e-6); // the winch's own: 100 A × 10 mΩ
     EXPECT_NEAR(e.port_current[0].value.si(), 10, 1e-6);
     EXPECT_FALSE(e.port_current[2]); // the winch never runs lastingly
     EXPECT_FALSE(e.battery_charge[0]);

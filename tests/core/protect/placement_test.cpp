@@ -299,7 +299,8 @@ TEST(Placement, ForgottenWireIsFedFromBothBanks) {
     EXPECT_EQ(p.names(p.by("old", "G1")->path), Names{"main"});
     EXPECT_EQ(p.names(p.by("old", "G2")->path), (Names{"tail", "F1", "new"}));
     EXPECT_EQ(p.by("old", "G2")->greatest, 125_A);
-    EXPECT_EQ(p["old"].exposure, 2_m) << "main and old, from the starter battery";
+    EXPECT_EQ(p.by("old", "G1")->exposure, 2_m) << "main and old, from the starter battery";
+    EXPECT_EQ(p["old"].exposure, 1_m) << "from the nearest supply, the alternator's terminal at its own end";
     EXPECT_TRUE(p["main"].starting);
     EXPECT_FALSE(p["old"].starting) << "no part of the way from the starter battery to the motor";
     EXPECT_TRUE(p["strap"].starting);

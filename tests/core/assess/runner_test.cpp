@@ -1,0 +1,58 @@
+#include "core/assess/runner.h"
+#include "tests/support/case.h"
+
+#include <gtest/gtest.h>
+
+#include <chrono>
+#include <mutex>
+#include <vector>
+
+using namespace fl;
+
+namespace {
+
+plan::Installation small() {
+    const test::Case read = test::read_case(R"(
+rules van 12V
+battery G1 agm 12V 90Ah
+load E1 5A
+wire W1 G1:+ E1:+ 3m 2.5mm2
+return W2 E1:- G1:- 3m 2.5mm2
+expect only 0 findings
+)");
+    EXPECT_TRUE(read.problems.empty());
+    return read.installation;
+}
+
+// 2,000 documents handed in as fast as one can: what is shown rises strictly
+// and ends with the last.
+TEST(Threads, ABurstOfSubmissionsEndsWithTheLast) {
+    std::mutex mutex;
+    std::condition_variable last;
+    std::vector<std::uint64_t> shown;
+    constexpr std::uint64_t count = 2000;
+    const plan::Installation installation = small();
+    {
+        assess::Runner runner([&](std::shared_ptr<const assess::Assessment> done) {
+            const std::lock_guard lock(mutex);
+            shown.push_back(done->revision);
+            last.notify_one();
+        });
+        for (std::uint64_t revision = 1; revision <= count; ++revision) runner.submit(installation, revision);
+        std::unique_lock lock(mutex);
+        ASSERT_TRUE(last.wait_for(lock, std::chrono::seconds(60),
+                                  [&] { return !shown.empty() && shown.back() == count; }));
+    }
+    for (std::size_t i = 1; i < shown.size(); ++i) EXPECT_LT(shown[i - 1], shown[i]);
+}
+
+// Stops and joins with work still waiting.
+TEST(Threads, StopsWithAJobWaiting) {
+    for (int i = 0; i < 20; ++i) {
+        assess::Runner runner([](const std::shared_ptr<const assess::Assessment>&) {});
+        runner.submit(small(), 1);
+        runner.submit(small(), 2);
+    }
+}
+
+} // namespace
