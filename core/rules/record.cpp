@@ -127,7 +127,10 @@ Finding make(const Facts& facts, std::string_view code, std::string_view passed)
         const bool has_clause = !clause.empty() && source.citation.find(clause) == std::string::npos;
         f.source = has_clause ? source.citation + ", " + clause : source.citation;
         if (follows.grade) f.grade = *follows.grade;
-        if (f.grade == Grade::against_rules && source.basis == "common practice") f.grade = Grade::practice;
+        // A limit of the chosen rule set counts as its rule, wherever it comes from; only it can be a must if
+        // read.
+        if (f.grade == Grade::against_rules && follows.limit.empty() && source.basis == "common practice")
+            f.grade = Grade::practice;
         break;
     }
     return f;

@@ -123,7 +123,7 @@ const std::vector<Mistake>& mistakes() {
     static const std::vector<Mistake> all{
         {"unprotected-conductor W8 burn",
          [](const Installation& in) { return fuse(in, "W8", "UL248-15-T", 175, 0.2); }},
-        {"fuse-too-far F1 practice",
+        {"fuse-too-far F1 against",
          [](const Installation& in) {
              return set(in, "W6a", "length", "0.2 m").and_then([](const Installation& next) {
                  return set(next, "W6", "length", "5 m");
