@@ -1,7 +1,6 @@
 #include "app/open.h"
 
 #include "app/json_parts.h"
-#include "core/catalogue/catalogue.h"
 #include "core/file/file.h"
 #include "core/listing/plain_text.h"
 
@@ -12,24 +11,9 @@
 
 namespace fl::app {
 
-namespace {
-
-// A document may come from a later version, or from somebody's own rules.
-Problems unknown_rules(const plan::Installation& in) {
-    if (catalogue::rule_set(in.basis.rule_set)) return {};
-    std::string names;
-    for (const std::string_view id : catalogue::rule_set_ids()) (names += names.empty() ? "" : ", ") += id;
-    return {{"open.rules", "/basis/rule_set", "there are no rules \"" + in.basis.rule_set + "\"",
-             "one of " + names}};
-}
-
-} // namespace
-
 Opened open(const std::string& path) {
     auto loaded = file::load_file(path);
     if (!loaded) return {path, nullptr, std::move(loaded.error())};
-    if (Problems problems = unknown_rules(*loaded); !problems.empty())
-        return {path, nullptr, std::move(problems)};
     return {path, assess::assess(*loaded), {}};
 }
 

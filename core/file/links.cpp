@@ -34,6 +34,8 @@ void check_terminal(const plan::Installation& in, const Links& links, const Link
 
 // The row that a fault names by its designation, or by that and a field; empty when it names none.
 std::string row_of(const std::string& where, const Links& links) {
+    constexpr std::string_view rules = "job rules ";
+    if (where.starts_with(rules)) return "/basis/" + where.substr(rules.size());
     for (std::size_t end = where.size();; end = where.rfind(' ', end - 1)) {
         if (end == where.npos) return {};
         const auto row = links.pointer.find(where.substr(0, end));
