@@ -2,6 +2,7 @@
 
 #include "core/assess/path.h"
 #include "core/quantity/limit.h"
+#include "core/rules/drop.h"
 
 #include <algorithm>
 #include <cmath>
@@ -12,19 +13,16 @@ namespace {
 
 // For each branch the voltage it alone may lose so that the worst load behind it still keeps its allowance,
 // everything else as drawn: what it loses now, plus the load's allowance less the load's whole drop.
-std::map<int, Voltage> allowed_drops(const Assessment& a, const catalogue::RuleSet& rules) {
+std::map<int, Voltage> allowed_drops(const Assessment& a, const catalogue::RuleSet& set) {
     std::map<int, Voltage> allowed;
     const Voltage nominal = catalogue::nominal_of(a.installation);
     for (std::size_t p = 0; p < a.network.ports.size(); ++p) {
         const auto& worst = a.envelope.port_drop[p];
-        const plan::Component* c = a.installation.components.find(a.network.ports[p].component);
-        const plan::Load* load = c ? std::get_if<plan::Load>(&c->with) : nullptr;
-        if (!worst || !load) continue;
+        const auto limit = rules::allowed_drop(a.installation, set, a.network.ports[p]);
+        if (!worst || !limit) continue;
         const condition::Solved& in = a.conditions[static_cast<std::size_t>(worst.condition)];
         if (!in.solution.usable) continue;
-        const Ratio share =
-            load->drop_limit ? *load->drop_limit : catalogue::drop_limit(rules, load->purpose).value;
-        const Voltage in_hand = nominal * share.si() - worst.value;
+        const Voltage in_hand = nominal * limit->share.si() - worst.value;
         const LoadPath path = path_of(a, static_cast<int>(p));
         for (const auto* leg : {&path.plus, &path.minus})
             for (int b : *leg) {
@@ -45,7 +43,9 @@ std::map<int, Voltage> allowed_drops(const Assessment& a, const catalogue::RuleS
 // lets do without a device (a hand's breadth before its own fuse) is not sized by those farther up.
 std::optional<Current> protecting(const protect::Placement& placement, const catalogue::RuleSet& rules) {
     const auto& limit = rules.unprotected.from_other;
-    if (placement.exposed && placement.exposure && limit && !above(*placement.exposure, *limit)) return {};
+    if (!placement.return_side && placement.exposed && placement.exposure && limit &&
+        !above(*placement.exposure, *limit))
+        return {};
     const Current most = std::max(placement.greatest_a, placement.greatest_b);
     if (!placement.reachable || !std::isfinite(most.si()) || most.si() <= 0) return {};
     return most;

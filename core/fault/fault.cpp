@@ -19,8 +19,10 @@ Fault fault_of(const Snapshot& snapshot, const Short& s, int node, int back) {
     out.back = back;
     out.total = Current::si(s.total_A);
     std::map<plan::ComponentId, double> by_source;
+    const int here = snapshot.live_part[at(node)];
     for (std::size_t i = 0; i < snapshot.feeders.size(); ++i)
-        by_source[snapshot.feeders[i].component] += s.feeder_A[i];
+        if (snapshot.live_part[at(snapshot.feeders[i].plus)] == here)
+            by_source[snapshot.feeders[i].component] += s.feeder_A[i];
     for (const auto& [source, current_A] : by_source)
         if (std::abs(current_A) > 1e-6 * s.total_A) out.shares.push_back({source, Current::si(current_A)});
     std::stable_sort(out.shares.begin(), out.shares.end(),

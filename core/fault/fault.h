@@ -19,7 +19,7 @@ struct Share {
 struct Fault {
     int node = -1;
     Current total;
-    std::vector<Share> shares; ///< by source, largest first; they add up to the total
+    std::vector<Share> shares; ///< of the sources on this live side, largest first; they add up to the total
     int back = -1;             ///< node of the return it is shorted to
 };
 

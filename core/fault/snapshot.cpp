@@ -154,10 +154,43 @@ double link_ohm(const plan::Installation& in, const network::Branch& b) {
 
 } // namespace
 
+namespace {
+
+// Live nodes joined by what is drawn, and over batteries whose minus is live too (a string).
+std::vector<int> live_parts(const Snapshot& of, const network::Network& network) {
+    const auto returns = network::return_nodes(network);
+    std::vector<std::vector<int>> next(static_cast<std::size_t>(of.nodes));
+    const auto join = [&](int a, int b) {
+        if (a < 0 || b < 0 || returns[static_cast<std::size_t>(a)] || returns[static_cast<std::size_t>(b)])
+            return;
+        next[static_cast<std::size_t>(a)].push_back(b);
+        next[static_cast<std::size_t>(b)].push_back(a);
+    };
+    for (const Element& e : of.elements) join(e.a, e.b);
+    for (const Feeder& f : of.feeders) join(f.plus, f.minus);
+    std::vector<int> part(next.size(), -1);
+    int count = 0;
+    for (std::size_t start = 0; start < part.size(); ++start) {
+        if (part[start] >= 0 || returns[start]) continue;
+        std::vector<int> queue{static_cast<int>(start)};
+        part[start] = count;
+        for (std::size_t i = 0; i < queue.size(); ++i)
+            for (const int node : next[static_cast<std::size_t>(queue[i])])
+                if (part[static_cast<std::size_t>(node)] < 0) {
+                    part[static_cast<std::size_t>(node)] = count;
+                    queue.push_back(node);
+                }
+        ++count;
+    }
+    return part;
+}
+
+} // namespace
+
 Snapshot strongest(const plan::Installation& installation, const network::Network& network, Moment moment) {
     const auto in = at_its_strongest(installation);
     const auto set = setup(in, network, all_closed(in, network, true, full));
-    Snapshot out{static_cast<int>(network.nodes.size()), {}, {}};
+    Snapshot out{static_cast<int>(network.nodes.size()), {}, {}, {}};
     for (std::size_t i = 0; i < network.branches.size(); ++i) {
         const int index = set.map.resistor_of_branch[i];
         if (index < 0) continue;
@@ -187,6 +220,7 @@ Snapshot strongest(const plan::Installation& installation, const network::Networ
         }
     }
     add_limited(out, set, network, default_number("fault.limited_source").value);
+    out.live_part = live_parts(out, network);
     return out;
 }
 
@@ -197,7 +231,7 @@ Snapshot weakest(const plan::Installation& installation, const network::Network&
     const auto entered = setup(at_its_weakest(installation, false), network, c);
     const double joints = default_number("fault.least_joint").value;
     const double softer = default_number("fault.least_resistance").value;
-    Snapshot out{static_cast<int>(network.nodes.size()), {}, {}};
+    Snapshot out{static_cast<int>(network.nodes.size()), {}, {}, {}};
     for (std::size_t i = 0; i < network.branches.size(); ++i) {
         const int index = set.map.resistor_of_branch[i];
         if (index < 0) continue;
@@ -221,6 +255,7 @@ Snapshot weakest(const plan::Installation& installation, const network::Network&
         out.feeders.push_back({port.component, b.plus, b.minus, b.emf_V, b.discharge_ohm * softer});
     }
     add_limited(out, set, network, 1);
+    out.live_part = live_parts(out, network);
     return out;
 }
 

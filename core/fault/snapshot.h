@@ -28,6 +28,9 @@ struct Snapshot {
     int nodes = 0;
     std::vector<Element> elements;
     std::vector<Feeder> feeders;
+    /// What hangs together on the live side, per node: a source of another part only drives its own current
+    /// round in circles there and is no part of a fault here. -1 = return.
+    std::vector<int> live_part = {};
 };
 
 /// The factors by which lead's first peak and its plateau differ from the steady fault.

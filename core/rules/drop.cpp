@@ -1,3 +1,5 @@
+#include "core/rules/drop.h"
+
 #include "core/quantity/limit.h"
 #include "core/rules/list.h"
 #include "core/rules/losses.h"
@@ -11,33 +13,31 @@ namespace {
 
 using condition::Solved;
 
-/// The allowed drop, as a share of nominal, and whose it is.
-struct Allowed {
-    Ratio share;
-    std::string limit; ///< of the rule set; empty = the load's own
-};
-
-std::optional<Allowed> allowed_by(const Facts& facts, const char* id) {
-    const auto* limit = facts.rule_set.limit(id);
+std::optional<AllowedDrop> allowed_by(const catalogue::RuleSet& rules, const char* id) {
+    const auto* limit = rules.limit(id);
     if (!limit || !limit->value) return {};
-    return Allowed{Ratio::si(*limit->value), id};
+    return AllowedDrop{Ratio::si(*limit->value), id};
 }
 
-std::optional<Allowed> allowed_drop(const Facts& facts, const network::Port& port) {
-    if (network::parameters<plan::Inverter>(facts.installation, port))
-        return allowed_by(facts, "drop.inverter");
-    const auto* load = network::parameters<plan::Load>(facts.installation, port);
+} // namespace
+
+std::optional<AllowedDrop> allowed_drop(const plan::Installation& in, const catalogue::RuleSet& rules,
+                                        const network::Port& port) {
+    if (network::parameters<plan::Inverter>(in, port)) return allowed_by(rules, "drop.inverter");
+    const auto* load = network::parameters<plan::Load>(in, port);
     if (!load) return {};
-    if (load->drop_limit) return Allowed{*load->drop_limit, ""};
-    const auto by_purpose = catalogue::drop_limit(facts.rule_set, load->purpose);
-    const auto* critical = facts.rule_set.limit("drop.critical");
+    if (load->drop_limit) return AllowedDrop{*load->drop_limit, ""};
+    const auto by_purpose = catalogue::drop_limit(rules, load->purpose);
+    const auto* critical = rules.limit("drop.critical");
     const bool is_critical = critical && critical->value && by_purpose.value == Ratio::si(*critical->value);
-    Allowed allowed{by_purpose.value, is_critical ? "drop.critical" : "drop.other"};
+    AllowedDrop allowed{by_purpose.value, is_critical ? "drop.critical" : "drop.other"};
     if (load->duty != plan::Duty::continuous)
-        if (const auto brief = allowed_by(facts, "drop.short_motor"); brief && allowed.share < brief->share)
+        if (const auto brief = allowed_by(rules, "drop.short_motor"); brief && allowed.share < brief->share)
             return brief;
     return allowed;
 }
+
+namespace {
 
 struct TooMuch {
     int port = -1;
@@ -86,7 +86,7 @@ std::vector<TooMuch> too_much(const Facts& facts) {
     std::vector<TooMuch> all;
     for (std::size_t p = 0; p < facts.network.ports.size(); ++p) {
         const auto& port = facts.network.ports[p];
-        const auto allowed = allowed_drop(facts, port);
+        const auto allowed = allowed_drop(facts.installation, facts.rule_set, port);
         if (!allowed || as_found(facts, port.component)) continue;
         TooMuch t;
         t.limit = allowed->limit;
