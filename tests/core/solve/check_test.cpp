@@ -1,4 +1,4 @@
-#include "tests/core/solve/draft.h"
+#include "tests/support/draft.h"
 
 #include <gtest/gtest.h>
 

@@ -2,9 +2,9 @@
 #include "core/solve/laws.h"
 #include "core/solve/point.h"
 #include "core/solve/ramp.h"
-#include "tests/core/solve/draft.h"
-#include "tests/core/solve/random_circuit.h"
+#include "tests/support/draft.h"
 #include "tests/support/property.h"
+#include "tests/support/random_circuit.h"
 
 #include <gtest/gtest.h>
 
@@ -113,6 +113,11 @@ void books_close(const Circuit& c, const Solution& s) {
     for (std::size_t k = 0; k < c.loads.size(); ++k)
         out_W += s.load_A[k] * between(s, c.loads[k].plus, c.loads[k].minus);
     EXPECT_NEAR(in_W, out_W + loss_W, 1e-8 * std::max({1.0, in_W, out_W}));
+}
+
+TEST(RandomCircuit, SameSeedSameCircuit) {
+    EXPECT_EQ(show(random_circuit(7, 40)), show(random_circuit(7, 40)));
+    EXPECT_NE(show(random_circuit(7, 40)), show(random_circuit(8, 40)));
 }
 
 TEST(RandomNetworks, EndWithAnAnswer) {

@@ -1,6 +1,6 @@
-#include "tests/core/solve/draft.h"
-#include "tests/core/solve/random_circuit.h"
+#include "tests/support/draft.h"
 #include "tests/support/property.h"
+#include "tests/support/random_circuit.h"
 
 #include <gtest/gtest.h>
 

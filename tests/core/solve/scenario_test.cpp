@@ -1,5 +1,5 @@
 #include "core/solve/heat.h"
-#include "tests/core/solve/draft.h"
+#include "tests/support/draft.h"
 
 #include <gtest/gtest.h>
 

@@ -1,9 +1,9 @@
 #include "core/solve/blocks.h"
 #include "core/solve/index.h"
 #include "core/solve/topology.h"
-#include "tests/core/solve/draft.h"
-#include "tests/core/solve/random_circuit.h"
+#include "tests/support/draft.h"
 #include "tests/support/property.h"
+#include "tests/support/random_circuit.h"
 
 #include <gtest/gtest.h>
 

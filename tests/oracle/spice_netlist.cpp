@@ -1,0 +1,195 @@
+#include "tests/oracle/spice_netlist.h"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+namespace fl::test {
+
+using namespace fl::solve;
+
+namespace {
+
+std::string text(double value) {
+    char digits[40];
+    return {digits, std::to_chars(digits, digits + sizeof digits, value, std::chars_format::scientific).ptr};
+}
+
+std::string node(int n) {
+    return "n" + std::to_string(n);
+}
+
+std::string across(int plus, int minus) {
+    return "v(" + node(plus) + "," + node(minus) + ")";
+}
+
+class Netlist {
+public:
+    Netlist(const Circuit& c, const Solution& s, const Writing& writing)
+        : c_(c)
+        , s_(s)
+        , writing_(writing) {}
+
+    std::string make() {
+        line("operating point");
+        line(".options reltol=1e-9 abstol=1e-9 vntol=1e-10 rshunt=1e12 itl1=300 itl2=200");
+        line("vdemand demand 0 0");
+        references();
+        for (std::size_t k = 0; k < c_.resistors.size(); ++k) resistor(k);
+        for (std::size_t k = 0; k < c_.batteries.size(); ++k) battery(k);
+        for (std::size_t k = 0; k < c_.regulators.size(); ++k) regulator(k);
+        for (std::size_t k = 0; k < c_.converters.size(); ++k) converter(k);
+        for (std::size_t k = 0; k < c_.loads.size(); ++k) load(k);
+        line(".dc vdemand " + text(writing_.from) + " 1 0.02");
+        line(".end");
+        return out_;
+    }
+
+private:
+    const Circuit& c_;
+    const Solution& s_;
+    Writing writing_;
+    std::string out_;
+
+    void line(const std::string& one) { out_ += one + "\n"; }
+    static bool joined(int a, int b) { return a >= 0 && b >= 0 && a != b; }
+
+    void references() {
+        std::vector<char> done;
+        for (int n = 0; n < c_.nodes; ++n) {
+            const auto k = static_cast<std::size_t>(n);
+            const auto island = static_cast<std::size_t>(s_.node_island[k]);
+            done.resize(std::max(done.size(), island + 1), 0);
+            if (done[island] || s_.node_V[k] != 0) continue;
+            done[island] = 1;
+            line("vref" + std::to_string(island) + " " + node(n) + " 0 0");
+        }
+    }
+
+    /// From `a` through an ammeter called vNAME to a voltage that is a law of its current, and to b.
+    void by_current(const std::string& name, int a, int b, const std::string& volts) {
+        line("v" + name + " " + node(a) + " x" + name + " 0");
+        line("b" + name + " x" + name + " " + node(b) + " v = " + volts);
+    }
+
+    void resistor(std::size_t k) {
+        const Resistor& r = c_.resistors[k];
+        if (!r.closed || !joined(r.a, r.b)) return;
+        const std::string name = "r" + std::to_string(k);
+        const double per_C = r.r20_ohm / 254.5;
+        if (!r.thermal || !writing_.heat) {
+            const double at_C = r.thermal ? s_.resistor_C[k] : r.at_C;
+            const double ohm = per_C * (234.5 + at_C) + r.fixed_ohm;
+            if (ohm == 0)
+                line("v" + name + " " + node(r.a) + " " + node(r.b) + " 0");
+            else
+                line(name + " " + node(r.a) + " " + node(r.b) + " " + text(ohm));
+            return;
+        }
+        const Thermal& t = *r.thermal;
+        const double top = std::max(t.limit_C, t.ambient_C), full = 234.5 + t.limit_C;
+        // Long before heat reaches `full`, where there is no steady temperature, the limit holds: beyond that
+        // the current need not count further.
+        const std::string i = "i(v" + name + ")";
+        const std::string most = text(t.rated_A * std::sqrt(0.95 * full / (t.limit_C - t.reference_C)));
+        const std::string part = "(max(min(" + i + "," + most + "),-" + most + ")/" + text(t.rated_A) + ")";
+        const std::string heat = "(" + text(t.limit_C - t.reference_C) + "*" + part + "*" + part + ")";
+        const std::string settled = "(" + text(t.ambient_C) + "+" + heat + "*" + text(234.5 + t.ambient_C) +
+                                    "/(" + text(full) + "-" + heat + "))";
+        by_current(name, r.a, r.b,
+                   i + "*(" + text(r.fixed_ohm) + "+" + text(per_C) + "*(234.5+min(" + text(top) + "," +
+                       settled + ")))");
+    }
+
+    void battery(std::size_t k) {
+        const Battery& b = c_.batteries[k];
+        if (!b.connected || !joined(b.plus, b.minus)) return;
+        const std::string off = "(" + across(b.plus, b.minus) + "-" + text(b.emf_V) + ")";
+        line("bbat" + std::to_string(k) + " " + node(b.plus) + " " + node(b.minus) + " i = " + off + "*(" +
+             off + ">0?" + text(1 / b.charge_ohm) + ":" + text(1 / b.discharge_ohm) + ")");
+    }
+
+    void regulator(std::size_t k) {
+        const Regulator& r = c_.regulators[k];
+        if (!r.on || !joined(r.plus, r.minus)) return;
+        const std::string name = "reg" + std::to_string(k), v = across(r.plus, r.minus);
+        if (r.holds) {
+            line("v" + name + " " + node(r.minus) + " x" + name + " 0");
+            line("b" + name + " x" + name + " " + node(r.plus) + " v = " + text(r.droop_ohm) + "*i(v" + name +
+                 ")-" + text(r.set_V));
+            return;
+        }
+        std::string limit = std::isfinite(r.limit_A) ? text(r.limit_A) : "1e6";
+        if (std::isfinite(r.limit_W))
+            limit = "min(" + limit + "," + text(r.limit_W) + "/max(" + v + ",1e-3))";
+        source(name, r.plus, r.minus, r.set_V, r.droop_ohm, limit, std::min(r.limit_A, 1e6));
+    }
+
+    /// A source between 0 and a limit. Written for the current, i = max(0, min((set - v)/droop, limit)),
+    /// ngspice swings between the bounds for ever; the same law stated as m·i = max(0, min(m·i + set - v -
+    /// droop·i, m·limit)) holds.
+    void source(const std::string& name, int plus, int minus, double set_V, double droop_ohm,
+                const std::string& limit, double typical_A) {
+        const double m = std::max(droop_ohm, writing_.margin * set_V / typical_A);
+        const std::string v = across(plus, minus), i = "i(v" + name + ")";
+        line("v" + name + " " + node(minus) + " x" + name + " 0");
+        line("b" + name + " x" + name + " " + node(plus) + " v = " + text(m) + "*" + i + "-" + v +
+             "-max(0,min(" + text(m - droop_ohm) + "*" + i + "+" + text(set_V) + "-" + v + "," + text(m) +
+             "*v(demand)*" + limit + "))");
+    }
+
+    void converter(std::size_t k) {
+        const Converter& v = c_.converters[k];
+        if (!joined(v.in_plus, v.in_minus)) return;
+        const std::string name = "con" + std::to_string(k), in = across(v.in_plus, v.in_minus);
+        const double knee = s_.converter_knee_V[k];
+        const std::string from = " " + node(v.in_plus) + " " + node(v.in_minus);
+        if (!v.on) {
+            line("b" + name + from + " i = v(demand)*" + text(v.standby_A / knee) + "*min(max(" + in +
+                 ",0)," + text(knee) + ")");
+            return;
+        }
+        const double full_A = std::min(v.out_limit_A, v.set_V / v.droop_ohm);
+        const double full_W = (1 + v.k1) * v.set_V * full_A + v.k2_ohm * full_A * full_A + v.p0_W;
+        const double most_A = std::min(v.in_limit_A, full_W / knee);
+        // Below the knee the limit falls to 0; above it an unlimited input is as good as never met.
+        const double above_A = std::isfinite(v.in_limit_A) ? v.in_limit_A : 1e6;
+        const std::string limit = "(" + in + "<" + text(knee) + "?" + text(most_A / knee) + "*max(" + in +
+                                  ",0):" + text(above_A) + ")";
+        const std::string out = "max(" + across(v.out_plus, v.out_minus) + ",0)";
+        const std::string spare = "max(max(" + in + ",0)*" + limit + "-" + text(v.p0_W) + ",0)";
+        const std::string a = "(" + text(1 + v.k1) + "*" + out + ")";
+        const std::string by_input = "(2*" + spare + "/max(" + a + "+sqrt(" + a + "*" + a + "+" +
+                                     text(4 * v.k2_ohm) + "*" + spare + "+1e-12),1e-6))";
+        source(name, v.out_plus, v.out_minus, v.set_V, v.droop_ohm,
+               "min(" + text(std::min(v.out_limit_A, 1e6)) + "," + by_input + ")", full_A);
+        const std::string io = "i(v" + name + ")";
+        const std::string watts = "(" + text(1 + v.k1) + "*" + out + "*" + io + "+" + text(v.k2_ohm) + "*" +
+                                  io + "*" + io + "+" + text(v.p0_W) + ")";
+        line("bin" + name + from + " i = v(demand)*min(" + limit + "," + watts + "/max(" + in + ",1e-3))");
+    }
+
+    void load(std::size_t k) {
+        const Load& l = c_.loads[k];
+        if (!l.on || !joined(l.plus, l.minus)) return;
+        const std::string name = "load" + std::to_string(k), v = across(l.plus, l.minus);
+        const std::string between = " " + node(l.plus) + " " + node(l.minus);
+        const double knee = s_.load_knee_V[k];
+        if (l.law == LoadLaw::resistance)
+            line("b" + name + between + " i = v(demand)*" + v + "/" + text(l.value));
+        else if (l.law == LoadLaw::current)
+            line("b" + name + between + " i = v(demand)*" + text(l.value / knee) + "*min(" + v + "," +
+                 text(knee) + ")");
+        else
+            line("b" + name + between + " i = v(demand)*(" + v + "<" + text(knee) + "?" +
+                 text(l.value / (knee * knee)) + "*" + v + ":" + text(l.value) + "/max(" + v + ",1e-3))");
+    }
+};
+
+} // namespace
+
+std::string spice_netlist(const Circuit& circuit, const Solution& solution, const Writing& writing) {
+    return Netlist(circuit, solution, writing).make();
+}
+
+} // namespace fl::test
