@@ -101,7 +101,11 @@ private:
                               t ? t->resistance : plan::Entered<Resistance>{},
                               "the vehicle's battery by default");
         }
-        return entered_or("R_i", "its resistance", value, b->resistance,
+        // A lithium pack's entered figure is for running; a short is fed by its cells alone where that is
+        // less.
+        const bool own = b->resistance && *b->resistance == value;
+        return entered_or("R_i", own ? "its resistance" : "resistance of its cells alone", value,
+                          own ? b->resistance : plan::Entered<Resistance>{},
                           catalogue::chemistry(b->chemistry).source.citation);
     }
 

@@ -130,7 +130,8 @@ std::string text(Temperature t, Style style) {
 }
 
 std::string text(TemperatureDifference d, Style style) {
-    return std::isfinite(d.si()) ? join(fixed(d.si(), 0, style), "K") : std::string(not_known);
+    if (!std::isfinite(d.si())) return std::string(not_known);
+    return join(finish(trimmed_zeros(rounded(d.si(), 1)), style), "K");
 }
 
 std::string text(Ratio r, Style style) {
