@@ -64,8 +64,9 @@ void read_off(const System& system, const std::vector<double>& x, Solution& s) {
             s.battery_A[k] = unknown_A;
             break;
         case ElementKind::regulator:
-            s.regulator_A[k] = unknown_A;
             s.regulator_mode[k] = regulator_mode(c.regulators[k], v);
+            // Idle is 0 and not what rounding left of it.
+            s.regulator_A[k] = s.regulator_mode[k] == RegulatorMode::idle ? 0 : unknown_A;
             break;
         case ElementKind::converter: {
             const Converter& converter = c.converters[k];
@@ -74,10 +75,10 @@ void read_off(const System& system, const std::vector<double>& x, Solution& s) {
                 if (t.live[p]) s.converter_in_A[k] = standby_current(converter, knee, v).amps;
             } else if (port.output) {
                 const double in_V = system.across(x, t.ports[p - 1].plus, t.ports[p - 1].minus);
-                s.converter_out_A[k] = unknown_A;
                 s.converter_mode[k] = converter_mode(converter, knee, in_V, v);
-                if (t.live[p - 1])
-                    s.converter_in_A[k] = converter_law(converter, knee, in_V, v, unknown_A).in_A;
+                const double out_A = s.converter_mode[k] == ConverterMode::idle ? 0 : unknown_A;
+                s.converter_out_A[k] = out_A;
+                if (t.live[p - 1]) s.converter_in_A[k] = converter_law(converter, knee, in_V, v, out_A).in_A;
             } else if (t.live[p]) { // overwritten by the output, where there is one
                 s.converter_in_A[k] = converter_law(converter, knee, v, converter.set_V, 0).in_A;
                 s.converter_mode[k] = ConverterMode::idle;
