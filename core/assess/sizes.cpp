@@ -1,6 +1,7 @@
 #include "core/assess/sizes.h"
 
 #include "core/assess/path.h"
+#include "core/protect/placement.h"
 #include "core/quantity/limit.h"
 #include "core/rules/drop.h"
 
@@ -39,14 +40,69 @@ std::map<int, Voltage> allowed_drops(const Assessment& a, const catalogue::RuleS
     return allowed;
 }
 
-// What the sources can lastingly drive through this conductor past its devices. A stretch that the rule set
-// lets do without a device (a hand's breadth before its own fuse) is not sized by those farther up.
-std::optional<Current> protecting(const protect::Placement& placement, const catalogue::RuleSet& rules) {
-    const auto& limit = rules.unprotected.from_other;
-    if (!placement.return_side && placement.exposed && placement.exposure && limit &&
-        !above(*placement.exposure, *limit))
+// The rating of the device that a way without forks leads to from one end of a conductor; empty where it ends
+// otherwise.
+class DeviceAtEnd {
+public:
+    explicit DeviceAtEnd(const Assessment& a)
+        : a_(a)
+        , at_(a.network.nodes.size())
+        , ends_(a.network.nodes.size()) {
+        for (std::size_t b = 0; b < a.network.branches.size(); ++b)
+            for (const int node : {a.network.branches[b].a, a.network.branches[b].b})
+                at_[static_cast<std::size_t>(node)].push_back(static_cast<int>(b));
+        const auto end_at = [&](int node) {
+            if (node >= 0) ends_[static_cast<std::size_t>(node)] = true;
+        };
+        for (const auto& p : a.network.ports) end_at(p.plus), end_at(p.minus);
+        for (const auto& c : a.network.converters)
+            for (const int node : {c.in_plus, c.in_minus, c.out_plus, c.out_minus, c.run}) end_at(node);
+    }
+
+    std::optional<Current> operator()(int branch, int node) const {
+        for (std::size_t steps = 0; steps < a_.network.branches.size(); ++steps) {
+            const auto& here = at_[static_cast<std::size_t>(node)];
+            if (ends_[static_cast<std::size_t>(node)] || here.size() != 2) return {};
+            branch = here.front() == branch ? here.back() : here.front();
+            const auto& next = a_.network.branches[static_cast<std::size_t>(branch)];
+            if (protect::is_device(next)) return protect::device_rating(a_.installation, next);
+            node = next.a == node ? next.b : next.a;
+        }
         return {};
+    }
+
+private:
+    const Assessment& a_;
+    std::vector<std::vector<int>> at_;
+    std::vector<bool> ends_; // something gives or takes current at the node
+};
+
+// Node where the source that drives most into the core comes to it unprotected; -1 = none.
+int supply_of(const protect::Placement& placement) {
+    const protect::FromSource* most = nullptr;
+    for (const auto& from : placement.from)
+        if (!from.is_protected && (!most || from.greatest > most->greatest)) most = &from;
+    return most ? most->supply : -1;
+}
+
+// What the sources can lastingly drive through this conductor past its devices. A stretch that the rule set
+// lets do without a device (a hand's breadth before its own fuse), or that nothing limits, is not sized by
+// what lies farther up, but by the fuse that it leads to.
+std::optional<Current> protecting(const Assessment& a, const protect::Placement& placement, std::size_t b,
+                                  const DeviceAtEnd& device, const catalogue::RuleSet& rules) {
+    const auto& limit = rules.unprotected.from_other;
     const Current most = std::max(placement.greatest_a, placement.greatest_b);
+    const bool near = placement.exposed && placement.exposure && limit && !above(*placement.exposure, *limit);
+    if (!placement.return_side && (near || !std::isfinite(most.si()))) {
+        const auto& branch = a.network.branches[b];
+        const int fed_at = supply_of(placement);
+        std::optional<Current> least;
+        for (const int node : {branch.a, branch.b})
+            if (const auto rating = device(static_cast<int>(b), node);
+                node != fed_at && rating && (!least || *rating < *least))
+                least = rating;
+        return least;
+    }
     if (!placement.reachable || !std::isfinite(most.si()) || most.si() <= 0) return {};
     return most;
 }
@@ -57,6 +113,7 @@ std::vector<sizing::Size> sizes(const Assessment& a) {
     std::vector<sizing::Size> all(a.network.branches.size());
     const catalogue::RuleSet& rules = catalogue::rules_of(a.installation);
     const auto drops = allowed_drops(a, rules);
+    const DeviceAtEnd device(a);
     std::map<plan::ConductorId, const protect::Placement*> placed;
     for (const protect::Placement& p : a.placements) placed[p.conductor] = &p;
     for (std::size_t b = 0; b < all.size(); ++b) {
@@ -70,7 +127,7 @@ std::vector<sizing::Size> sizes(const Assessment& a) {
                         : w->cable                    ? rules.least_in_cable
                                                       : rules.least_single;
         const auto placement = placed.find(w->id);
-        if (placement != placed.end()) needs.device = protecting(*placement->second, rules);
+        if (placement != placed.end()) needs.device = protecting(a, *placement->second, b, device, rules);
         const plan::Entered<Length> length = plan::length_of(a.installation, *w);
         const auto drop = drops.find(static_cast<int>(b));
         if (drop != drops.end() && length && drop->second.si() > 0 && needs.running.si() > 0) {

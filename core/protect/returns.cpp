@@ -10,7 +10,8 @@ namespace {
 /// A place where live and return meet, so that a fault there comes back by its minus.
 struct Meeting {
     int plus = -1, minus = -1;
-    int source = -1; ///< index of the source that it is itself
+    int source = -1;               ///< index of the source that it is itself
+    std::vector<bool> fed_by = {}; ///< per source: can drive a fault here
     Microampere fault = 0;
 };
 
@@ -34,11 +35,14 @@ std::vector<Meeting> meetings(const plan::Installation& in, const network::Netwo
     std::erase_if(all, [&](const Meeting& m) {
         return m.plus < 0 || m.minus < 0 || g.returns[at(m.plus)] || !g.returns[at(m.minus)];
     });
-    const Flows flows(g.flow, std::vector<bool>(g.flow.edges.size()));
+    FlowNetwork joined = g.flow;
+    for (auto& edge : joined.edges) edge.capacity = no_limit;
+    const std::vector<bool> none(g.flow.edges.size());
+    const Flows flows(g.flow, none), reach(joined, none);
     for (auto& m : all) {
-        std::vector<bool> others(g.sources.size(), true);
-        if (m.source >= 0) others[at(m.source)] = false; // its own fault does not come back through a wire
-        m.fault = flows.into(m.plus, others).greatest;
+        for (const Source& s : g.sources) m.fed_by.push_back(reach.joined(s.node, m.plus));
+        if (m.source >= 0) m.fed_by[at(m.source)] = false; // its own fault does not come back through a wire
+        m.fault = flows.into(m.plus, m.fed_by).greatest;
     }
     std::erase_if(all, [](const Meeting& m) { return m.fault == 0; });
     std::stable_sort(all.begin(), all.end(),
@@ -58,9 +62,10 @@ struct Returns {
         mask[m] = true;
         return mask;
     }
-    std::vector<bool> from_sources_but(int own) const {
+    std::vector<bool> home_from(std::size_t m) const {
         std::vector<bool> mask(flow.sources.size());
-        for (std::size_t s = 0; s < source_of.size(); ++s) mask[meetings.size() + s] = source_of[s] != own;
+        for (std::size_t s = 0; s < source_of.size(); ++s)
+            mask[meetings.size() + s] = meetings[m].fed_by[at(source_of[s])];
         return mask;
     }
 };
@@ -84,7 +89,7 @@ Returns make_returns(const plan::Installation& in, const network::Network& net, 
                           : source.converter >= 0 ? net.converters[at(source.converter)].out_minus
                                                   : -1;
         if (minus < 0 || !g.returns[at(minus)]) continue;
-        r.flow.sources.push_back({minus, no_limit});
+        r.flow.sources.push_back({minus, source.limit ? whole(*source.limit) : no_limit});
         r.source_of.push_back(static_cast<int>(s));
     }
     return r;
@@ -98,7 +103,7 @@ Flow through(const Returns& r, const network::Branch& core, int edge) {
     Flow greatest;
     for (std::size_t m = 0; m < r.meetings.size(); ++m) {
         if (r.meetings[m].fault <= greatest.greatest) break; // largest first
-        const auto here = r.from_meeting(m), home = r.from_sources_but(r.meetings[m].source);
+        const auto here = r.from_meeting(m), home = r.home_from(m);
         for (const auto& [in, out] : {std::pair(core.a, core.b), std::pair(core.b, core.a)}) {
             Flow way = flows.into(in, here);
             if (way.greatest == 0) continue;

@@ -503,6 +503,21 @@ TEST(Placement, AReturnIsJudgedByTheLargestDeviceThatComesBackThroughIt) {
     EXPECT_FALSE(p["R2"].exposed) << "a return has no unprotected length";
 }
 
+TEST(Placement, AReturnBringsBackNoMoreThanItsSourceGives) {
+    // A charger with a 50 A fuse on its way to the battery, and a starter that only the battery feeds: no
+    // fault there comes back through the charger's minus. By hand: 40 A times the charger's margin one way,
+    // the fuse's 50 A the other.
+    Draw d = charger_line(true);
+    d.add("M1", plan::StarterMotor{});
+    d.wire("main", "G1.+", "M1.+", 1_m);
+    d.wire("strap", "M1.-", "G1.-", 1_m);
+    const Placed p(d);
+    EXPECT_TRUE(p["W3"].return_side);
+    EXPECT_LE(p["W3"].greatest_a.si(), 50);
+    EXPECT_LE(p["W3"].greatest_b.si(), 50);
+    EXPECT_TRUE(p["W3"].is_protected);
+}
+
 TEST(Placement, NothingDrawnNothingPlaced) {
     EXPECT_TRUE(placements({}, network::build({}), {}, 1).empty());
     Draw d;
