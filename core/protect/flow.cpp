@@ -57,12 +57,12 @@ Flows::Flows(const FlowNetwork& network, const std::vector<bool>& taken_out)
         if (!taken_out[i] && e.capacity != no_limit && e.capacity > 0 && !joined(e.a, e.b))
             limited.push_back(static_cast<int>(i));
     }
-    take_off_dead_ends(std::move(limited));
+    take_off_dead_ends(limited);
 }
 
 /// A place that hangs on the rest by one edge and has no source gives nothing to any other. Most ways of fuse
 /// boxes are such; taking them off leaves little to search.
-void Flows::take_off_dead_ends(std::vector<int> limited) {
+void Flows::take_off_dead_ends(const std::vector<int>& limited) {
     const auto places = place_.empty() ? 0 : *std::max_element(place_.begin(), place_.end()) + 1;
     const auto at = [](int i) { return static_cast<std::size_t>(i); };
     std::vector<std::vector<int>> edges(at(places));

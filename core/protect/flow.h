@@ -47,7 +47,7 @@ public:
 
 private:
     const FlowNetwork& network_;
-    void take_off_dead_ends(std::vector<int> limited);
+    void take_off_dead_ends(const std::vector<int>& limited);
     std::vector<int> limited_towards(int place) const;
 
     std::vector<int> place_;   // of each node

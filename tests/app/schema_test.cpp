@@ -10,8 +10,8 @@
 
 #include <set>
 
-// Every JSON answer against resources/schema/answers.schema.json, and every number in it against the rule that its
-// name carries its unit.
+// Every JSON answer against resources/schema/answers.schema.json, and every number in it against the rule
+// that its name carries its unit.
 
 namespace fl::test {
 namespace {
