@@ -65,8 +65,12 @@ void conductor_overheats(const Facts& facts, std::vector<Finding>& out) {
         f.values["may_carry"] = facts.may_carry[at(worst.branch)];
         f.values["size"] = *c->size;
         const auto& warm = facts.envelope.branch_temperature[at(worst.branch)];
-        if (warm && facts.installation.basis.temperature == plan::ConductorTemperature::solved)
-            f.values["temperature"] = warm.value;
+        const auto& insulation = catalogue::insulation_of(facts.installation, *c);
+        if (warm && facts.installation.basis.temperature == plan::ConductorTemperature::solved) {
+            // The solver follows the copper no further than what its insulation stands.
+            const bool beyond = !above(insulation.limit.si(), warm.value.si());
+            f.values[beyond ? "stands" : "temperature"] = beyond ? insulation.limit : warm.value;
+        }
         if (c->origin == plan::Origin::as_found) // never sized
             f.values["as_found"] = c->designation;
         else if (const auto size = size_for(facts, *c, running.value, 1))

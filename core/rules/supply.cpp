@@ -30,6 +30,28 @@ int live_of_pair(const std::vector<Lost>& lost, int branch) {
     return branch;
 }
 
+/// The converter at its limit that alone feeds a node, no battery standing by; -1 = none. Copper is then no
+/// cure.
+int limited_source(const Facts& facts, const Solved& s, int node) {
+    const auto& net = facts.network;
+    auto usable = live_branches(facts);
+    for (std::size_t b = 0; b < usable.size(); ++b) {
+        const int r = s.setup.map.resistor_of_branch[b];
+        usable[b] = usable[b] && r >= 0 && s.setup.circuit.resistors[at(r)].closed;
+    }
+    const auto here = reached(net, {node}, usable);
+    for (const auto& p : net.ports)
+        if (p.kind == network::PortKind::battery && here[at(p.plus)]) return -1;
+    for (std::size_t k = 0; k < net.converters.size(); ++k) {
+        const int c = s.setup.map.converter_of[k];
+        if (c < 0 || !here[at(net.converters[k].out_plus)]) continue;
+        const auto mode = s.solution.converter_mode[at(c)];
+        if (mode == solve::ConverterMode::output_limited || mode == solve::ConverterMode::input_limited)
+            return static_cast<int>(k);
+    }
+    return -1;
+}
+
 struct Starved {
     plan::ComponentId load;
     Voltage reached;
@@ -41,7 +63,9 @@ struct Starved {
 } // namespace
 
 void load_starved(const Facts& facts, std::vector<Finding>& out) {
-    std::map<int, std::vector<Starved>> causes; // by the limiting branch; -1 = not known
+    // By the limiting branch; -1 = not known; from -2 downwards the converter that gives no more.
+    std::map<int, std::vector<Starved>> causes;
+    const auto converter_of = [](int cause) { return -2 - cause; };
     for (const Solved& s : facts.conditions) {
         if (!s.solution.usable || !lasting(s.condition)) continue;
         for (const auto& v : s.solution.verdicts) {
@@ -69,6 +93,11 @@ void load_starved(const Facts& facts, std::vector<Finding>& out) {
             if (limiting >= 0 && v.subject.kind == solve::ElementKind::load)
                 limiting = live_of_pair(losses(facts, s, index_of(s.setup.map.load_of_port, v.subject.index)),
                                         limiting);
+            if (v.subject.kind == solve::ElementKind::load) {
+                const int port = index_of(s.setup.map.load_of_port, v.subject.index);
+                if (const int k = limited_source(facts, s, facts.network.ports[at(port)].plus); k >= 0)
+                    limiting = -2 - k;
+            }
             auto& cause = causes[limiting];
             const auto known = std::find_if(cause.begin(), cause.end(),
                                             [&](const Starved& other) { return other.load == starved.load; });
@@ -97,13 +126,21 @@ void load_starved(const Facts& facts, std::vector<Finding>& out) {
                 f.values["loads"] = static_cast<std::int64_t>(loads.size());
             }
         }
+        if (limiting < -1) {
+            const auto source = facts.network.converters[at(converter_of(limiting))].component;
+            f.values["source"] = designation(facts, source);
+            if (loads.size() > 1) {
+                f.subjects.push_back(plan::Subject::of(source));
+                f.values["loads"] = static_cast<std::int64_t>(loads.size());
+            }
+        }
         for (const Starved& s : loads) f.subjects.push_back(plan::Subject::of(s.load));
         if (limiting >= 0 && loads.size() == 1)
             f.subjects.push_back(subject_of(facts.network.branches[at(limiting)]));
         f.values["worst"] = designation(facts, worst.load);
         f.values["reached"] = worst.reached;
         if (worst.lowest) f.values["lowest"] = *worst.lowest;
-        if (worst.greatest) f.values["greatest"] = *worst.greatest;
+        if (worst.greatest && limiting >= -1) f.values["greatest"] = *worst.greatest;
         f.condition = worst.condition;
         out.push_back(std::move(f));
     }
