@@ -163,7 +163,8 @@ private:
             if (designation.empty())
                 say("valid.designation", "", "a part has no designation", "name it, for example G2");
             else if (n > 1)
-                say("valid.designation", designation, "is used " + fixed(n, 0) + " times",
+                say("valid.designation", designation,
+                    "the designation \"" + designation + "\" is used " + fixed(n, 0) + " times",
                     "give each part its own");
         }
         std::set<std::string> names;

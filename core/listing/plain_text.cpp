@@ -22,6 +22,17 @@ void end_line(std::string& out, std::string line) {
     out += line + '\n';
 }
 
+/// End of the word at `begin`. A number and the short word after it, its unit, are one: "16 mm²" is not torn.
+std::size_t end_of_word(std::string_view text, std::size_t begin) {
+    const std::size_t end = std::min(text.find(' ', begin), text.size());
+    const std::string_view number = text.substr(begin, end - begin);
+    if (end == text.size() || number.find_first_not_of("0123456789./") != number.npos) return end;
+    const std::size_t unit_end = std::min(text.find(' ', end + 1), text.size());
+    constexpr std::size_t longest = 4; // "AWG."
+    const std::size_t unit = columns_of(text.substr(end + 1, unit_end - end - 1));
+    return unit > 0 && unit <= longest ? unit_end : end;
+}
+
 } // namespace
 
 std::size_t columns_of(std::string_view text) {
@@ -57,7 +68,7 @@ std::string wrapped(std::string_view text, std::size_t width, std::size_t indent
     while (true) {
         const std::size_t begin = text.find_first_not_of(' ');
         if (begin == text.npos) return out;
-        const std::size_t end = std::min(text.find(' ', begin), text.size());
+        const std::size_t end = end_of_word(text, begin);
         const std::string_view word = text.substr(begin, end - begin);
         const std::size_t length = columns_of(word);
         if (used > 0 && used + 1 + length > width) {

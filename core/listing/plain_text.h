@@ -16,8 +16,8 @@ std::size_t columns_of(std::string_view text);
 std::string printable(std::string_view text);
 
 /// Breaks a text at blanks into lines of at most `width` columns, every line but the first indented by
-/// `indent`; a word that is longer stands alone on its line. No newline at the end. `width` counts the
-/// indent.
+/// `indent`; a word that is longer stands alone on its line, a number with its unit is one word. No newline
+/// at the end. `width` counts the indent.
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent = 0);
 
 /// The listing's title, its columns' titles, their units below if any has one, and the rows, aligned; every

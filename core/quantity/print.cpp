@@ -72,7 +72,7 @@ std::string stepped(double si, std::initializer_list<Step> steps, Style style) {
                 use = &step;
                 break;
             }
-    return join(significant(si / use->per, use->digits, style), use->unit);
+    return join(significant(si / use->per, use->digits + style.more, style), use->unit);
 }
 
 } // namespace
@@ -88,7 +88,7 @@ std::string significant(double value, int digits, Style style) {
 }
 
 std::string text(Voltage v, Style style) {
-    return std::isfinite(v.si()) ? join(fixed(v.si(), 2, style), "V") : std::string(not_known);
+    return std::isfinite(v.si()) ? join(fixed(v.si(), 2 + style.more, style), "V") : std::string(not_known);
 }
 
 std::string text(Current i, Style style) {
@@ -101,12 +101,12 @@ std::string text(Resistance r, Style style) {
 
 std::string text(Length l, Style style) {
     if (!std::isfinite(l.si())) return std::string(not_known);
-    return join(finish(trimmed_zeros(rounded(l.si(), 2)), style), "m");
+    return join(finish(trimmed_zeros(rounded(l.si(), 2 + style.more)), style), "m");
 }
 
 std::string text(Area a, Style style) {
     if (!std::isfinite(a.si())) return std::string(not_known);
-    return join(finish(trimmed_zeros(rounded(a.si() * 1e6, 2)), style), "mm²");
+    return join(finish(trimmed_zeros(rounded(a.si() * 1e6, 2 + style.more)), style), "mm²");
 }
 
 std::string text(Power p, Style style) {
@@ -126,17 +126,18 @@ std::string text(Time t, Style style) {
 }
 
 std::string text(Temperature t, Style style) {
-    return std::isfinite(t.celsius()) ? join(fixed(t.celsius(), 0, style), "°C") : std::string(not_known);
+    return std::isfinite(t.celsius()) ? join(fixed(t.celsius(), style.more, style), "°C")
+                                      : std::string(not_known);
 }
 
 std::string text(TemperatureDifference d, Style style) {
     if (!std::isfinite(d.si())) return std::string(not_known);
-    return join(finish(trimmed_zeros(rounded(d.si(), 1)), style), "K");
+    return join(finish(trimmed_zeros(rounded(d.si(), 1 + style.more)), style), "K");
 }
 
 std::string text(Ratio r, Style style) {
     if (!std::isfinite(r.si())) return std::string(not_known);
-    return join(finish(trimmed_zeros(rounded(r.si() * 100, 1)), style), "%");
+    return join(finish(trimmed_zeros(rounded(r.si() * 100, 1 + style.more)), style), "%");
 }
 
 std::string text(Joule j, Style style) {

@@ -10,6 +10,7 @@ namespace fl {
 /// How numbers are written for people.
 struct Style {
     char decimal = '.'; ///< '.' or ','
+    int more = 0;       ///< further digits of a quantity, where the usual ones do not tell two apart
 };
 
 /// A number rounded half away from zero to `decimals` places, trailing zeros kept, true minus sign.

@@ -47,6 +47,21 @@ std::string listed(const std::vector<plan::Subject>& subjects, std::size_t first
     return out;
 }
 
+/// "5.1 %" and "5 %", where both round to "5 %": a sentence that compares two values shows which is more.
+std::string told_apart(const derive::Value& value, const Values& all, const Style& style,
+                       std::string_view in_language) {
+    constexpr int most = 4;
+    Style finer = style;
+    const auto same = [&](const auto& entry) {
+        const derive::Value& other = entry.second;
+        return other.index() == value.index() && !(other == value) &&
+               text(other, finer, in_language) == text(value, finer, in_language);
+    };
+    while (std::any_of(all.begin(), all.end(), same))
+        if (++finer.more > most) return text(value, style, in_language); // equal but for the last bits
+    return text(value, finer, in_language);
+}
+
 struct Spoken {
     std::string_view code;
     const std::vector<plan::Subject>& subjects;
@@ -82,7 +97,7 @@ std::string speak(const Spoken& what, const plan::Installation& in, const Style&
         const auto value = what.values.find(gap);
         if (value == what.values.end()) return {};
         if (const auto* word = std::get_if<std::string>(&value->second)) return in_full(*word, in, l.code);
-        return text(value->second, style, l.code);
+        return told_apart(value->second, what.values, style, l.code);
     };
     return fill(found->second, filler);
 }

@@ -119,7 +119,8 @@ TEST(FileLoad, TakesTheLeastFile) {
 TEST(FileLoad, SaysWhatWouldBeRight) {
     const auto result = file::load(R"({"format": "fuseloom", "version": 1, "components": [
         {"id": 1, "designation": "G1", "kind": "battery", "with": {"capacity_Ah": -5}},
-        {"id": 2, "designation": "E1", "kind": "load"}],
+        {"id": 2, "designation": "E1", "kind": "load"},
+        {"id": 4, "designation": "E2", "kind": "load"}, {"id": 5, "designation": "E2", "kind": "load"}],
         "conductors": [{"id": 3, "designation": "W1", "from": [2, "plus"], "to": [7, "-"]}]})");
     ASSERT_FALSE(result);
     std::vector<std::string> lines;
@@ -128,7 +129,8 @@ TEST(FileLoad, SaysWhatWouldBeRight) {
                            "/components/0/with/capacity_Ah: is −5 Ah, which is outside 0 Ah to 100000 Ah: "
                            "a value in range",
                            "/conductors/0/from/1: E1 has no terminal \"plus\": one of: +, -",
-                           "/conductors/0/to/0: refers to id 7, which is not there: the id of a component"));
+                           "/conductors/0/to/0: refers to id 7, which is not there: the id of a component",
+                           "/components/3: the designation \"E2\" is used 2 times: give each part its own"));
 }
 
 TEST(FileLoad, TakesNoLongListForAThousandFaults) {

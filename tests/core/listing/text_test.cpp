@@ -56,6 +56,10 @@ TEST(Wrapped, BreaksAtBlanksWithinTheWidth) {
     EXPECT_EQ(wrapped("aaaa bbbb", 9), "aaaa bbbb");
     EXPECT_EQ(wrapped("aaaa bbbb", 8), "aaaa\nbbbb");
     EXPECT_EQ(wrapped("", 10), "");
+    // A number keeps its unit.
+    EXPECT_EQ(wrapped("Fit 35 mm². It", 7), "Fit\n35 mm².\nIt");
+    EXPECT_EQ(wrapped("aaa 2/0 AWG", 8), "aaa\n2/0 AWG");
+    EXPECT_EQ(wrapped("in 12 checks", 5), "in 12\nchecks");
 }
 
 TEST(Wrapped, ALongWordStandsAlone) {

@@ -7,6 +7,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <fstream>
 #include <iterator>
 
@@ -177,6 +178,27 @@ TEST(Wording, SiteChecksNameAtMostFourPlacesAndCountTheRest) {
     EXPECT_THAT(wording::sentence(check, job()), HasSubstr("G2 Service battery and 3 more"));
     check.subjects.resize(2);
     EXPECT_THAT(wording::sentence(check, job()), HasSubstr("at G2 Service battery and G2 Service battery."));
+}
+
+TEST(Wording, TellsApartWhatItCompares) {
+    // A drop of 5.03 % and a limit of 5 % are both "5 %" in the usual digits.
+    Finding f;
+    f.code = "drop-too-large";
+    f.subjects = {plan::Subject::of(plan::ComponentId{3})};
+    f.values = {{"drop", Voltage::si(0.6036)}, {"share", Ratio::si(0.0503)}, {"limit", Ratio::si(0.05)}};
+    EXPECT_THAT(wording::sentence(f, job()), HasSubstr("5.03 %; 5 % is the most"));
+    f.values["share"] = Ratio::si(0.062);
+    EXPECT_THAT(wording::sentence(f, job()), HasSubstr("6.2 %; 5 % is the most"));
+    // Equal but for the last bits: no digits that mean nothing.
+    f.values["share"] = Ratio::si(std::nextafter(0.05, 1.0));
+    EXPECT_THAT(wording::sentence(f, job()), HasSubstr("5 %; 5 % is the most"));
+    Finding hot;
+    hot.code = "conductor-overheats";
+    hot.subjects = {plan::Subject::of(plan::ConductorId{4})};
+    hot.values = {
+        {"current", Current::si(13.12)}, {"size", WireSize::mm2(1)}, {"may_carry", Current::si(13.08)}};
+    EXPECT_THAT(wording::sentence(hot, job()), HasSubstr("13.12 A"));
+    EXPECT_THAT(wording::sentence(hot, job()), HasSubstr("13.08 A"));
 }
 
 TEST(Wording, EnglishServesWhereALanguageIsNotThere) {
