@@ -150,7 +150,8 @@ TEST(Rules, AMustIsOneOfTheChosenSetAndOfATextThatWasRead) {
     // ISO 13297's length is from memory: against the rules, but never a must.
     EXPECT_EQ(in("craft-eu", "fuse-too-far").grade, Grade::against_rules);
     EXPECT_FALSE(in("craft-eu", "fuse-too-far").must);
-    EXPECT_EQ(in("van", "fuse-too-far").grade, Grade::against_rules) << "a limit of the chosen set is its rule";
+    EXPECT_EQ(in("van", "fuse-too-far").grade, Grade::against_rules)
+        << "a limit of the chosen set is its rule";
     EXPECT_FALSE(in("van", "fuse-too-far").must) << "but common practice is no must";
     EXPECT_TRUE(in("leisure-us", "fuse-too-far").must);
 }
