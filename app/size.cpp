@@ -12,10 +12,9 @@ std::string report(const Raised& raised, const std::string& path) {
     const plan::Installation& in = raised.assessment->installation;
     std::string out;
     for (const Raise& raise : raised.raises) {
-        const std::string before = raise.before ? text(*raise.before) : std::string(listing::not_known);
-        out += listing::printable(in.conductors.find(raise.conductor)->designation + ": " + before +
-                                  " raised to " + text(raise.after)) +
-               "\n";
+        const std::string what = raise.before ? text(*raise.before) + " raised to " + text(raise.after)
+                                              : text(raise.after) + " chosen";
+        out += listing::printable(in.conductors.find(raise.conductor)->designation + ": " + what) + "\n";
     }
     if (raised.raises.empty()) out = "No size had to be raised.\n";
     return out + "Written to " + listing::printable(path) + "\n";

@@ -24,7 +24,7 @@ std::string tables(const assess::Assessment& a, const condition::Solved& solved,
 Problem no_such_condition(const assess::Assessment& a, const std::string& name) {
     std::string names;
     for (const condition::Solved& solved : a.conditions)
-        (names += names.empty() ? "" : ", ") += solved.condition.name;
+        names += (names.empty() ? "\"" : ", \"") + solved.condition.name + '"'; // some hold a comma
     return {"solve.condition", "--condition " + name, "there is no such condition",
             names.empty() ? "a document with a condition" : "one of " + names};
 }

@@ -25,6 +25,8 @@ std::map<int, Voltage> allowed_drops(const Assessment& a, const catalogue::RuleS
         if (!in.solution.usable) continue;
         const Voltage in_hand = nominal * limit->share.si() - worst.value;
         const LoadPath path = path_of(a, static_cast<int>(p));
+        std::map<int, double> lost_by;
+        double most = 0; // of the conductors
         for (const auto* leg : {&path.plus, &path.minus})
             for (int b : *leg) {
                 const int r = in.setup.map.resistor_of_branch[static_cast<std::size_t>(b)];
@@ -32,16 +34,27 @@ std::map<int, Voltage> allowed_drops(const Assessment& a, const catalogue::RuleS
                 const auto& resistor = in.setup.circuit.resistors[static_cast<std::size_t>(r)];
                 const double lost = std::fabs(in.solution.node_V[static_cast<std::size_t>(resistor.a)] -
                                               in.solution.node_V[static_cast<std::size_t>(resistor.b)]);
-                const Voltage may = Voltage::si(lost) + in_hand;
-                const auto [at, fresh] = allowed.emplace(b, may);
-                if (!fresh) at->second = std::min(at->second, may);
+                lost_by[b] = lost;
+                if (a.network.branches[static_cast<std::size_t>(b)].conductor) most = std::max(most, lost);
             }
+        for (const auto& [b, lost] : lost_by) {
+            Voltage may = Voltage::si(lost) + in_hand;
+            // Where no conductor alone makes up for it, those that lose most come down by as much as the
+            // whole must; what then still lacks shows at the next size.
+            if (may.si() <= 0 && lost >= 0.9 * most)
+                may = Voltage::si(lost) * (nominal * limit->share.si() / worst.value);
+            const auto [at, fresh] = allowed.emplace(b, may);
+            if (!fresh) at->second = std::min(at->second, may);
+        }
     }
     return allowed;
 }
 
-// The rating of the device that a way without forks leads to from one end of a conductor; empty where it ends
-// otherwise.
+// The device that a way without forks leads to from one end of a conductor; empty where it ends otherwise.
+struct Ahead {
+    Current rating;
+    Length length; // of what lies between, as far as it is known
+};
 class DeviceAtEnd {
 public:
     explicit DeviceAtEnd(const Assessment& a)
@@ -59,13 +72,19 @@ public:
             for (const int node : {c.in_plus, c.in_minus, c.out_plus, c.out_minus, c.run}) end_at(node);
     }
 
-    std::optional<Current> operator()(int branch, int node) const {
+    std::optional<Ahead> operator()(int branch, int node) const {
+        Length length;
         for (std::size_t steps = 0; steps < a_.network.branches.size(); ++steps) {
             const auto& here = at_[static_cast<std::size_t>(node)];
             if (ends_[static_cast<std::size_t>(node)] || here.size() != 2) return {};
             branch = here.front() == branch ? here.back() : here.front();
             const auto& next = a_.network.branches[static_cast<std::size_t>(branch)];
-            if (protect::is_device(next)) return protect::device_rating(a_.installation, next);
+            if (protect::is_device(next)) {
+                const auto rating = protect::device_rating(a_.installation, next);
+                return rating ? std::optional(Ahead{*rating, length}) : std::nullopt;
+            }
+            if (const auto* w = a_.installation.conductors.find(next.conductor))
+                if (const auto own = plan::length_of(a_.installation, *w)) length = length + *own;
             node = next.a == node ? next.b : next.a;
         }
         return {};
@@ -92,18 +111,21 @@ std::optional<Current> protecting(const Assessment& a, const protect::Placement&
                                   const DeviceAtEnd& device, const catalogue::RuleSet& rules) {
     const auto& limit = rules.unprotected.from_other;
     const Current most = std::max(placement.greatest_a, placement.greatest_b);
-    const bool near = placement.exposed && placement.exposure && limit && !above(*placement.exposure, *limit);
-    if (!placement.return_side && (near || !std::isfinite(most.si()))) {
+    const bool limited = std::isfinite(most.si());
+    if (!placement.return_side && (placement.exposed || !limited)) {
         const auto& branch = a.network.branches[b];
         const int fed_at = supply_of(placement);
         std::optional<Current> least;
-        for (const int node : {branch.a, branch.b})
-            if (const auto rating = device(static_cast<int>(b), node);
-                node != fed_at && rating && (!least || *rating < *least))
-                least = rating;
-        return least;
+        for (const int node : {branch.a, branch.b}) {
+            const auto ahead = device(static_cast<int>(b), node);
+            if (node == fed_at || !ahead || (least && *least <= ahead->rating)) continue;
+            const bool near =
+                placement.exposure && limit && !above(*placement.exposure + ahead->length, *limit);
+            if (near || !limited) least = ahead->rating;
+        }
+        if (least) return least;
     }
-    if (!placement.reachable || !std::isfinite(most.si()) || most.si() <= 0) return {};
+    if (!placement.reachable || !limited || most.si() <= 0) return {};
     return most;
 }
 
