@@ -12,18 +12,23 @@
 namespace fl::assess {
 namespace {
 
+struct AllowedDrop {
+    Voltage most;
+    Current at; // what flows in the condition that it is judged in
+};
+
 // For each branch the voltage it alone may lose so that the worst load behind it still keeps its allowance,
 // everything else as drawn: what it loses now, plus the load's allowance less the load's whole drop.
-std::map<int, Voltage> allowed_drops(const Assessment& a, const catalogue::RuleSet& set) {
-    std::map<int, Voltage> allowed;
-    const Voltage nominal = catalogue::nominal_of(a.installation);
+std::map<int, AllowedDrop> allowed_drops(const Assessment& a, const catalogue::RuleSet& set) {
+    std::map<int, AllowedDrop> allowed;
     for (std::size_t p = 0; p < a.network.ports.size(); ++p) {
         const auto& worst = a.envelope.port_drop[p];
         const auto limit = rules::allowed_drop(a.installation, set, a.network.ports[p]);
         if (!worst || !limit) continue;
         const condition::Solved& in = a.conditions[static_cast<std::size_t>(worst.condition)];
         if (!in.solution.usable) continue;
-        const Voltage in_hand = nominal * limit->share.si() - worst.value;
+        const Voltage allowance = in.setup.references[p].nominal * limit->share.si();
+        const Voltage in_hand = allowance - worst.value;
         const LoadPath path = path_of(a, static_cast<int>(p));
         std::map<int, double> lost_by;
         double most = 0; // of the conductors
@@ -41,10 +46,14 @@ std::map<int, Voltage> allowed_drops(const Assessment& a, const catalogue::RuleS
             Voltage may = Voltage::si(lost) + in_hand;
             // Where no conductor alone makes up for it, those that lose most come down by as much as the
             // whole must; what then still lacks shows at the next size.
-            if (may.si() <= 0 && lost >= 0.9 * most)
-                may = Voltage::si(lost) * (nominal * limit->share.si() / worst.value);
-            const auto [at, fresh] = allowed.emplace(b, may);
-            if (!fresh) at->second = std::min(at->second, may);
+            if (may.si() <= 0 && lost >= 0.9 * most) may = Voltage::si(lost) * (allowance / worst.value);
+            const int r = in.setup.map.resistor_of_branch[static_cast<std::size_t>(b)];
+            const AllowedDrop own{
+                may, Current::si(std::fabs(in.solution.resistor_A[static_cast<std::size_t>(r)]))};
+            const auto [found, fresh] = allowed.emplace(b, own);
+            // The least resistance decides.
+            if (!fresh && may.si() * found->second.at.si() < found->second.most.si() * own.at.si())
+                found->second = own;
         }
     }
     return allowed;
@@ -152,8 +161,9 @@ std::vector<sizing::Size> sizes(const Assessment& a) {
         if (placement != placed.end()) needs.device = protecting(a, *placement->second, b, device, rules);
         const plan::Entered<Length> length = plan::length_of(a.installation, *w);
         const auto drop = drops.find(static_cast<int>(b));
-        if (drop != drops.end() && length && drop->second.si() > 0 && needs.running.si() > 0) {
-            needs.drop = drop->second;
+        if (drop != drops.end() && length && drop->second.most.si() > 0 && drop->second.at.si() > 0) {
+            needs.drop = drop->second.most;
+            needs.drop_current = drop->second.at;
             needs.loop = *length;
         }
         all[b] = sizing::least_size(needs, sizing::lie_of(a.installation, *w));

@@ -34,14 +34,15 @@ Temperature judged_at(const Needs& needs, const Lie& lie, const WireSize& size) 
     case plan::ConductorTemperature::solved:
         break;
     }
-    return temperature(size, lie, needs.running).value_or(limit);
+    return temperature(size, lie, needs.drop_current.value_or(needs.running)).value_or(limit);
 }
 
 std::optional<Voltage> lost(const Needs& needs, const Lie& lie, const WireSize& size) {
     const Temperature at = judged_at(needs, lie, size);
-    if (!needs.ideal_copper) return drop(size, *needs.loop, needs.running, at);
+    const Current current = needs.drop_current.value_or(needs.running);
+    if (!needs.ideal_copper) return drop(size, *needs.loop, current, at);
     const Resistance cold = plain_resistance(size.area, *needs.loop, annealed_copper_ohm_mm2_per_m);
-    return needs.running * at_temperature(cold, at);
+    return current * at_temperature(cold, at);
 }
 
 std::vector<Demand> demands(const Needs& needs, const Lie& lie) {

@@ -48,6 +48,7 @@ struct Needs {
     std::optional<Joule> let_through; ///< to be withstood
     WireSize minimum;                 ///< mechanical
     bool gauges = false;
+    std::optional<Current> drop_current; ///< at which `drop` is judged; empty = `running`
 };
 /// The least standard size by each demand, and the one that governs (the largest).
 struct Size {

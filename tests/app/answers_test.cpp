@@ -145,10 +145,7 @@ TEST_F(Answers, SizeGoesOnUntilTheChecksHaveNoSizeToAskFor) {
     const std::string out = folder / "sized.fuseloom";
     EXPECT_EQ(run({"size", file, "--write", out}).status, 0);
     const json read = parsed(run({"check", out, "--json"}).out);
-    for (const json& f : read.at("files")[0].at("findings"))
-        // The pump runs for minutes only: it has no lasting current to be sized by.
-        EXPECT_TRUE(f.at("code") == "drop-too-large" && f.at("subjects")[0].at("name") == "E4")
-            << f.at("sentence");
+    for (const json& f : read.at("files")[0].at("findings")) ADD_FAILURE() << f.at("sentence");
 }
 
 TEST_F(Answers, SizeSaysWhenItCanNotWrite) {
