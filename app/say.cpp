@@ -1,6 +1,7 @@
 #include "app/say.h"
 
 #include "core/catalogue/lie.h"
+#include "core/file/unknown.h"
 #include "core/listing/plain_text.h"
 #include "core/rules/names.h"
 #include "core/wording/wording.h"
@@ -28,8 +29,19 @@ std::string header(const std::string& path, const plan::Installation& in) {
     return out + "job rules: " + catalogue::rules_of(in).name;
 }
 
+// What a file edited by hand, or written by a later version, says that is not judged.
+std::string not_judged(const plan::Installation& in) {
+    constexpr std::size_t named = 5;
+    const std::vector<std::string> fields = file::unknown_fields(in);
+    if (fields.empty()) return {};
+    std::string out = "Not known here, kept but not judged: ";
+    for (std::size_t i = 0; i < fields.size() && i < named; ++i) out += (i > 0 ? ", " : "") + fields[i];
+    return out + (fields.size() > named ? " and " + count(fields.size() - named) + " more" : "");
+}
+
 // How much of what was found, in words.
 std::string totals(const Assessment& a, bool all) {
+    if (a.installation.components.empty()) return "Nothing is drawn: there is nothing to check";
     std::vector<std::string> parts;
     std::size_t accepted = 0;
     std::vector<std::size_t> by_grade(rules::grade_names.size());
@@ -72,6 +84,7 @@ std::string checked(const std::string& path, const Assessment& a, bool all, std:
     };
     out += listing::printable(header(path, a.installation)) + "\n"; // one line, however long the path
     put(totals(a, all), 2);
+    if (const std::string fields = not_judged(a.installation); !fields.empty()) put(fields, 2);
     for (std::size_t i = 0; i < a.findings.size(); ++i)
         if (shown(a.findings[i], all)) put(finding_line(a, i), 3);
     if (!a.open_questions.empty()) put("Open: " + wording::summary(a.open_questions), 2);

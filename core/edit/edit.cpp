@@ -4,6 +4,7 @@
 #include "core/quantity/print.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 
@@ -205,7 +206,9 @@ Result<Inserted> insert(const Installation& in, ConductorId conductor, Component
     near.designation.clear();
     // Both stretches lie in the same run; their lengths are now their own.
     near.length = at;
-    far.length = whole && at ? Entered<Length>(*whole - *at, whole.from) : Entered<Length>{};
+    // To the micrometre, so that what is left reads 0.45 m and not what its binary shadow says.
+    const auto left = [&] { return Length::si(std::round((*whole - *at).si() * 1e6) / 1e6); };
+    far.length = whole && at ? Entered<Length>(left(), whole.from) : Entered<Length>{};
     const TerminalRef first{placed->id, ends[0]}, second{placed->id, ends[1]};
     if (from_end) {
         near.to = first, far.from = second;

@@ -125,6 +125,11 @@ public:
         }
         for (const Condition& c : in_.conditions) condition(c);
         fields(in_.basis, Ranges(out_, "job rules"));
+        // Low-voltage d.c. only: the rules, tables and cautions here are for nothing else.
+        if (in_.basis.nominal && (*in_.basis.nominal < 6_V || *in_.basis.nominal > 60_V))
+            say("valid.range", "job rules nominal",
+                "is " + text(*in_.basis.nominal) + ", which is outside 6 V to 60 V",
+                "enter 12, 24, 36 or 48 V");
         for (const Spot& s : in_.spots) {
             exists("spot", "component", in_.components, s.component);
             exists("spot", "sheet", in_.sheets, s.sheet);

@@ -71,6 +71,7 @@ const std::vector<Rule>& rules() {
         area_below_minimum,
         shared_return_thin,
         missing_return,
+        not_fed,
         load_starved,
         drop_too_large,
         no_operating_point,

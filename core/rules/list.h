@@ -31,6 +31,7 @@ void area_below_minimum(const Facts& facts, std::vector<Finding>& out);
 // returns.cpp
 void shared_return_thin(const Facts& facts, std::vector<Finding>& out);
 void missing_return(const Facts& facts, std::vector<Finding>& out);
+void not_fed(const Facts& facts, std::vector<Finding>& out);
 
 // drop.cpp
 void drop_too_large(const Facts& facts, std::vector<Finding>& out);

@@ -1,3 +1,4 @@
+#include "core/protect/placement.h"
 #include "core/rules/list.h"
 
 #include <algorithm>
@@ -189,6 +190,26 @@ void shared_return_thin(const Facts& facts, std::vector<Finding>& out) {
         if (const auto size = size_for(facts, *c, wanted, 1)) f.values["fit_size"] = *size;
     }
     for (auto& [of, f] : found) out.push_back(std::move(f));
+}
+
+void not_fed(const Facts& facts, std::vector<Finding>& out) {
+    const auto& net = facts.network;
+    std::vector<bool> usable(net.branches.size());
+    for (std::size_t b = 0; b < usable.size(); ++b)
+        usable[b] = protect::is_fitted(facts.installation, net.branches[b]);
+    std::vector<int> from;
+    for (const auto& p : net.ports)
+        if (is_source(p.kind)) from.push_back(p.plus);
+    for (const auto& c : net.converters) from.push_back(c.out_plus);
+    const auto fed = reached(net, from, usable);
+    Finding f = make(facts, "not-fed"); // one cause as a rule: the feeder that is not drawn yet
+    for (const auto& p : net.ports)
+        if ((p.kind == PortKind::load || p.kind == PortKind::inverter) && !as_found(facts, p.component) &&
+            !fed[at(p.plus)])
+            f.subjects.push_back(plan::Subject::of(p.component));
+    if (f.subjects.empty()) return;
+    f.values["loads"] = static_cast<std::int64_t>(f.subjects.size());
+    out.push_back(std::move(f));
 }
 
 void missing_return(const Facts& facts, std::vector<Finding>& out) {

@@ -79,6 +79,17 @@ TEST_F(Check, RulesThatThereAreNotAreAProblem) {
     EXPECT_NE(ran.err.find("van"), std::string::npos) << ran.err;
 }
 
+TEST_F(Check, FieldsThatAreNotJudgedAreNamed) {
+    std::string text = bytes_of(good);
+    const auto at = text.find("\"basis\": {");
+    ASSERT_NE(at, std::string::npos) << text;
+    text.insert(at + 10, "\"rules\": \"craft-us\", "); // a slip for rule_set
+    write_file(good, text);
+    const Ran ran = run({"check", good});
+    EXPECT_NE(ran.out.find("Not known here, kept but not judged: job rules rules"), std::string::npos)
+        << ran.out;
+}
+
 TEST_F(Check, AFileThatIsNotThereIsNamedOnce) {
     const std::string missing = folder / "missing.fuseloom";
     const Ran ran = run({"check", missing});

@@ -26,6 +26,7 @@ public:
     Installation make() {
         fill(in_.job);
         fill(in_.basis);
+        if (in_.basis.nominal) in_.basis.nominal.value = 24_V;
         rows(in_.places, 1 + components_ / 8);
         rows(in_.runs, 1 + components_ / 8);
         rows(in_.sheets, 2);

@@ -126,7 +126,7 @@ TEST(Wording, AFindingSaysPlaceWhatHappensNumberCure) {
     f.values["may_carry"] = 11.5_A;
     EXPECT_EQ(
         wording::sentence(f, job(), Style{','}),
-        "F4 Fridge: 15 A lets W2, 1 mm², run hot: it may carry 11,5 A, and more than that opens nothing. "
+        "F4 Fridge: 15 A lets W2, 1 mm², run hot: it may carry 11,5 A, and nothing opens at more. "
         "Fit 2,5 mm² for W2.");
 }
 
