@@ -7,7 +7,6 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
-#include <regex>
 
 using namespace fl;
 
@@ -78,14 +77,20 @@ TEST(Catalogue, DefaultsHaveTheirUnits) {
 // A default that our code names but the table lacks would end the program: look for all of them in the
 // sources.
 TEST(Catalogue, EveryDefaultThatCoreNamesIsThere) {
-    const std::regex named(R"re((?:default_of<\w+>|default_number|ohms)\("([a-z_.A-Z0-9]+)"\))re");
     int seen = 0;
     for (const auto& entry : std::filesystem::recursive_directory_iterator(FL_SOURCE_DIR "/core")) {
         if (entry.path().extension() != ".cpp") continue;
         std::ifstream file(entry.path());
         const std::string source{std::istreambuf_iterator<char>(file), {}};
-        for (std::sregex_iterator at(source.begin(), source.end(), named), end; at != end; ++at, ++seen)
-            EXPECT_TRUE(catalogue::has_default((*at)[1].str())) << entry.path() << ": " << (*at)[1];
+        for (const char* call : {"default_of<", "default_number(\"", "ohms(\""}) {
+            for (auto at = source.find(call); at != source.npos; at = source.find(call, at + 1)) {
+                const auto open = source.find("(\"", at), close = source.find("\")", open);
+                if (open == source.npos || close == source.npos || source.find('\n', at) < close) continue;
+                const std::string id = source.substr(open + 2, close - open - 2);
+                EXPECT_TRUE(catalogue::has_default(id)) << entry.path() << ": " << id;
+                ++seen;
+            }
+        }
     }
     EXPECT_GT(seen, 30);
 }
