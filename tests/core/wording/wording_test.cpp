@@ -124,10 +124,9 @@ TEST(Wording, AFindingSaysPlaceWhatHappensNumberCure) {
     f.values.erase("fit");
     f.values["fit_size"] = WireSize::mm2(2.5);
     f.values["may_carry"] = 11.5_A;
-    EXPECT_EQ(
-        wording::sentence(f, job(), Style{','}),
-        "F4 Fridge: 15 A lets W2, 1 mm², run hot: it may carry 11,5 A, and nothing opens at more. "
-        "Fit 2,5 mm² for W2.");
+    EXPECT_EQ(wording::sentence(f, job(), Style{','}),
+              "F4 Fridge: 15 A lets W2, 1 mm², run hot: it may carry 11,5 A, and nothing opens at more. "
+              "Fit 2,5 mm² for W2.");
 }
 
 TEST(Wording, NamesPlacesInFull) {
