@@ -92,7 +92,7 @@ const Symbols& symbols() {
 }
 
 std::string symbol_name(const plan::Component& component) {
-    const std::string usual = kind_info(component.kind()).symbol;
+    std::string usual = kind_info(component.kind()).symbol;
     if (const auto* load = std::get_if<plan::Load>(&component.with))
         return symbols().loads[static_cast<std::size_t>(load->purpose)];
     if (const auto* one = std::get_if<plan::DriveCharger>(&component.with))

@@ -184,7 +184,7 @@ private:
         const auto kind = pick(sizeof...(Kinds));
         std::size_t i = 0;
         ((i++ == kind ? static_cast<void>(member.template emplace<Kinds>()) : void()), ...);
-        std::visit([this](auto& with) { fill(with); }, member);
+        std::visit([this](auto& with) { this->fill(with); }, member);
         if constexpr (std::is_same_v<std::variant<Kinds...>, Parameters>)
             if (auto* unit = std::get_if<plan::Unit>(&member)) connect(*unit);
     }

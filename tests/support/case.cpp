@@ -289,7 +289,7 @@ private:
     void wire(const Words& w) {
         Conductor c;
         c.designation = at(w, 1);
-        for (auto [end, word] : {std::pair{&c.from, at(w, 2)}, std::pair{&c.to, at(w, 3)}}) {
+        for (const auto& [end, word] : {std::pair{&c.from, at(w, 2)}, std::pair{&c.to, at(w, 3)}}) {
             const auto cut = word.find(':');
             const Component* component = plan::find(in(), word.substr(0, cut));
             if (!component || cut == std::string::npos) return say("no terminal \"" + word + "\"");

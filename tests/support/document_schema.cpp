@@ -70,7 +70,7 @@ public:
 
 private:
     template <class Body>
-    void object(std::string_view name, Body body, json::Layout layout = json::Layout::fit) {
+    void object(std::string_view name, const Body& body, json::Layout layout = json::Layout::fit) {
         w_.key(name);
         w_.begin_object(layout);
         body();
@@ -86,7 +86,7 @@ private:
         w_.member("minimum", least);
         w_.member("maximum", greatest);
     }
-    void reference(std::string name) { w_.member("$ref", "#/definitions/" + name); }
+    void reference(const std::string& name) { w_.member("$ref", "#/definitions/" + name); }
 
     template <class S>
     void row() {
