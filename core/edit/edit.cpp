@@ -45,7 +45,8 @@ tl::unexpected<Problem> no_such(const char* what) {
 
 void remove_conductor(Installation& in, ConductorId id) {
     in.conductors = in.conductors.without(id);
-    for (const Route& r : in.routes)
+    const auto routes = in.routes; // a table being replaced is not gone over
+    for (const Route& r : routes)
         if (r.conductor == id) in.routes = in.routes.without(r.id);
 }
 
