@@ -28,8 +28,9 @@ std::shared_ptr<const Assessment> assess(const plan::Installation& installation,
     const catalogue::RuleSet* rule_set = catalogue::rule_set(installation.basis.rule_set);
     FL_CHECK(rule_set); // a valid document names a rule set that there is
     a.network = network::build(installation);
+    const auto drawn = condition::draw(installation, a.network); // once for all conditions
     for (const plan::Condition& condition : condition::conditions(installation, a.network))
-        a.conditions.push_back(condition::solve(installation, a.network, condition));
+        a.conditions.push_back(condition::solve(*drawn, condition));
     a.envelope = condition::envelope(a.network, a.conditions);
     a.may_carry = may_carry(installation, a.network);
     a.placements = protect::placements(installation, a.network, a.may_carry, rule_set->device_multiple);

@@ -70,10 +70,6 @@ struct Solution {
     Counts counts;
 };
 
-/// What earlier solves of the same topology left for a quicker next one: pattern, ordering, last voltages.
-/// Optional, and of no influence on the meaning of the answer.
-class Memory;
-
 struct Options {
     double tolerance = 1e-9; ///< node balance relative to the largest current at the node
     double balance_floor_A = 1e-9;
