@@ -138,17 +138,22 @@ void grow_bar(SymbolInfo& s, const Rows& rows, const std::vector<std::string>& t
 }
 
 /// The feed on the left goes straight to the first way, and down to all others.
-void grow_fuse_box(SymbolInfo& s, const Rows& rows, const std::vector<std::string>& terminals, double pitch) {
+void grow_fuse_box(SymbolInfo& s, const Rows& rows, const plan::FuseBox& box, double pitch) {
+    const auto terminals = plan::terminals(box);
     double y = 0, last = 0;
-    for (const std::string& name : terminals) {
-        if (name == "in" || name == "-") continue;
-        s.terminals.push_back({name, {s.box.right_mm, y}, Direction::right});
-        s.pieces.push_back({rows.piece, {rows.piece_x_mm, y}, false});
+    for (std::size_t i = 0; i < box.ways.size(); ++i) {
+        s.terminals.push_back({terminals[i + 1], {s.box.right_mm, y}, Direction::right});
+        if (box.ways[i].fitted) {
+            s.pieces.push_back({rows.piece, {rows.piece_x_mm, y}, false});
+        } else { // an empty holder
+            s.strokes.push_back({{5, y}, {rows.piece_x_mm - 3.75, y}});
+            s.strokes.push_back({{rows.piece_x_mm + 3.75, y}, {s.box.right_mm, y}});
+        }
         last = y;
         y += pitch;
     }
     s.box.bottom_mm += last;
-    if (!terminals.empty() && terminals.back() == "-")
+    if (box.minus_bar)
         s.terminals.push_back(
             {"-", {(s.box.left_mm + s.box.right_mm) / 2, s.box.bottom_mm}, Direction::down});
     s.strokes.push_back({{0, 0}, {5, 0}});
@@ -180,8 +185,8 @@ SymbolInfo symbol_for(const plan::Component& component, double pitch_mm) {
     const double pitch = pitch_of(base.rows, pitch_mm);
     if (base.rows.side == "down")
         grow_bar(s, base.rows, terminals, pitch);
-    else if (base.rows.side == "right")
-        grow_fuse_box(s, base.rows, terminals, pitch);
+    else if (const auto* box = std::get_if<plan::FuseBox>(&component.with))
+        grow_fuse_box(s, base.rows, *box, pitch);
     else
         grow_unit(s, terminals, pitch);
     return s;

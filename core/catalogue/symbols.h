@@ -53,6 +53,7 @@ struct SymbolInfo {
     std::vector<SymbolStroke> strokes;
     std::vector<SymbolTerminal> terminals; ///< every terminal of the component
     Source source;
+    bool operator==(const SymbolInfo&) const = default;
 };
 
 /// The symbol of a component with all its terminals: ways of a fuse box below each other on its right, studs

@@ -62,6 +62,9 @@ std::vector<plan::Component> every_component() {
         add(bar);
     }
     for (const std::size_t ways : {0u, 1u, 6u, 24u}) add(box_of(ways)), add(box_of(ways, false));
+    plan::FuseBox with_empty = box_of(3);
+    with_empty.ways[1].fitted = false;
+    add(with_empty);
     for (const std::size_t count : {0u, 1u, 2u, 5u}) {
         plan::Unit unit;
         for (std::size_t i = 0; i < count; ++i) unit.terminals.push_back("t" + std::to_string(i));
