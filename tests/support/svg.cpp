@@ -97,8 +97,9 @@ std::vector<double> numbers_of(std::string_view list) {
         list.remove_prefix(from);
         const auto to = std::min(list.find_first_of(" ,\n"), list.size());
         double value = 0;
-        const auto done = std::from_chars(list.data(), list.data() + to, value);
-        const bool whole = done.ec == std::errc() && done.ptr == list.data() + to;
+        const std::string_view word = list.substr(0, to);
+        const auto done = std::from_chars(word.begin(), word.end(), value);
+        const bool whole = done.ec == std::errc() && done.ptr == word.end();
         all.push_back(whole ? value : std::numeric_limits<double>::quiet_NaN());
         list.remove_prefix(to);
     }

@@ -1,0 +1,87 @@
+#include "core/arrange/draft.h"
+
+#include <algorithm>
+
+namespace fl::arrange {
+namespace {
+
+using plan::ComponentId;
+
+/// What stands on a page, what must stay open before its terminals, and the upright lines that will run down.
+struct Taken {
+    std::vector<Area> symbols, lines;
+};
+Taken taken(const Draft& d, int page) {
+    Taken all;
+    for (const auto& [id, place] : d.places) {
+        if (place.page != page) continue;
+        all.symbols.push_back(d.shapes.area(id, place).grown(1));
+        for (const auto& t : d.shapes.info(id, place.pitch_mm).terminals) {
+            const Spike pin = d.shapes.pin(id, t.name, place);
+            if (!d.chains.at.contains(id)) continue;
+            const Cell end =
+                pin.out == Direction::down ? Cell{pin.at.x, d.levels.body} : pin.at + step(pin.out, 3);
+            all.lines.push_back(Area{std::min(pin.at.x, end.x), std::min(pin.at.y, end.y),
+                                     std::max(pin.at.x, end.x), std::max(pin.at.y, end.y)}
+                                    .grown(1));
+        }
+    }
+    return all;
+}
+
+bool meets(const std::vector<Area>& all, const Area& area) {
+    return std::any_of(all.begin(), all.end(), [&](const Area& one) { return one.meets(area); });
+}
+
+/// A signal point stands left of what it tells and below it, its devices in line, its line clear of symbols.
+void place_signal(Draft& d, const Chain& chain) {
+    const ComponentId id = chain.from.component;
+    const Spike to = d.shapes.pin(chain.to.component, chain.to.terminal, d.places.at(chain.to.component));
+    const int page = d.places.at(chain.to.component).page, length = d.length(chain);
+    const Taken obstacles = taken(d, page);
+    const auto set_at = [&](Draft& on, Cell from) {
+        Place place = place_on(page, {});
+        place.at = d.shapes.origin_for(id, chain.from.terminal, place, from);
+        on.places.emplace(id, place);
+        on.along(chain, page, from);
+    };
+    const auto fits = [&](Cell from) {
+        Draft trial(d.in, d.chains, d.shapes, d.area);
+        set_at(trial, from);
+        if (meets(obstacles.symbols, {from.x, from.y, to.at.x, from.y})) return false;
+        return std::all_of(trial.places.begin(), trial.places.end(), [&](const auto& one) {
+            const Area box = d.shapes.area(one.first, one.second);
+            return box.left >= d.area.left && box.bottom <= d.area.bottom && !meets(obstacles.symbols, box) &&
+                   !meets(obstacles.lines, one.first == id ? box.grown(1) : box);
+        });
+    };
+    const Cell nearest = to.at + Cell{-1 - length, 5};
+    for (int far = 0; far < 80; ++far)
+        for (int left = 0; left <= far; ++left)
+            if (const Cell from = nearest + Cell{-left, far - left}; fits(from)) return set_at(d, from);
+    set_at(d, nearest);
+}
+
+} // namespace
+
+void place_rest(Draft& d) {
+    for (const Chain& c : d.chains.all) {
+        if (c.side != Side::signal) continue;
+        for (const Chain& chain : {c, c.reversed()})
+            if (!d.placed(chain.from.component) && d.placed(chain.to.component) &&
+                !d.chains.in_series(chain.from.component))
+                place_signal(d, chain);
+    }
+    // what is joined to nothing waits below, from left to right
+    int x = d.area.left, page = 0;
+    for (const auto& c : d.in.components) {
+        if (d.placed(c.id) || d.chains.in_series(c.id)) continue;
+        const Area box = d.shapes.area(c.id, {});
+        const int wide = std::max(box.right - box.left, 4) + 6;
+        if (x + wide > d.area.right) x = d.area.left, ++page;
+        d.places.emplace(c.id, place_on(page, {x - box.left, d.area.bottom - box.bottom}));
+        x += wide;
+    }
+}
+
+} // namespace fl::arrange
