@@ -14,5 +14,7 @@ Answer solve(const Options& options);
 Answer size(const Options& options);
 Answer faults(const Options& options);
 Answer export_file(const Options& options);
+/// Opens the window and gives the status it ended with; in a build without Qt, the line that says so.
+Answer window(const Options& options, int& argc, char** argv);
 
 } // namespace fl::app

@@ -9,11 +9,11 @@ bool put(std::FILE* to, const std::string& text) {
     return std::fwrite(text.data(), 1, text.size(), to) == text.size() && std::fflush(to) == 0;
 }
 
-fl::app::Answer answer(const fl::app::Options& options) {
+fl::app::Answer answer(const fl::app::Options& options, int& argc, char** argv) {
     using fl::app::Command;
     switch (options.command) {
     case Command::window:
-        break; // parse has answered it
+        return fl::app::window(options, argc, argv);
     case Command::check:
         return options.why.empty() ? fl::app::check(options) : fl::app::why(options);
     case Command::solve:
@@ -32,7 +32,7 @@ fl::app::Answer answer(const fl::app::Options& options) {
 
 int main(int argc, char** argv) {
     const fl::app::Parsed parsed = fl::app::parse(argc, argv);
-    const fl::app::Answer said = parsed.options ? answer(*parsed.options) : parsed.answer;
+    const fl::app::Answer said = parsed.options ? answer(*parsed.options, argc, argv) : parsed.answer;
     put(stderr, said.err);
     if (put(stdout, said.out)) return said.status;
     put(stderr,

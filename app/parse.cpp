@@ -4,9 +4,7 @@
 #include <CLI/CLI.hpp>
 
 #include <algorithm>
-#include <filesystem>
 #include <sstream>
-#include <system_error>
 
 namespace fl::app {
 namespace {
@@ -21,15 +19,6 @@ CLI::App* add(CLI::App& app, const char* name, std::string_view help) {
 std::string one_line(std::string text) {
     std::replace(text.begin(), text.end(), '\n', ' ');
     return text;
-}
-
-// The line for a window that this build has not got.
-Answer no_window(const Options& options) {
-    const std::string file = options.files.empty() ? "FILE" : options.files.front();
-    std::error_code ignored;
-    if (!options.files.empty() && !std::filesystem::exists(file, ignored))
-        return {unusable, "", "fuseloom: " + file + ": neither a command nor a file: type fuseloom --help\n"};
-    return {unusable, "", "fuseloom: this build has no window: type fuseloom check " + file + "\n"};
 }
 
 } // namespace
@@ -80,7 +69,6 @@ Parsed parse(int count, const char* const* arguments) {
         const std::string& one = o.command == Command::window ? shown : file;
         if (!one.empty()) o.files.push_back(one);
     }
-    if (o.command == Command::window) return {{}, no_window(o)};
     if (why->count() > 0 && o.why.empty())
         return {{}, {unusable, "", "fuseloom: --why: nothing is asked: an ID such as W3.current\n"}};
     if (!o.why.empty() && o.files.size() > 1)

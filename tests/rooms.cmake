@@ -1,4 +1,4 @@
-# cmake -DSOURCE=<clone> -P rooms.cmake: core's rooms include only rooms above them in core/rooms.txt, core knows no
+# cmake -DSOURCE=<clone> -P rooms.cmake: the rooms of core and ui include only rooms above them in rooms.txt, core knows no
 # window, heavy headers stand in no header, and window tests reach the document only through the window.
 cmake_minimum_required(VERSION 3.25)
 
@@ -31,6 +31,33 @@ file(GLOB folders LIST_DIRECTORIES true RELATIVE ${SOURCE}/core ${SOURCE}/core/*
 foreach(folder IN LISTS folders)
   if(IS_DIRECTORY ${SOURCE}/core/${folder} AND NOT folder IN_LIST rooms)
     list(APPEND bad "core/${folder}: a room that core/rooms.txt does not name")
+  endif()
+endforeach()
+
+file(STRINGS ${SOURCE}/ui/rooms.txt rooms)
+set(allowed "")
+foreach(room IN LISTS rooms)
+  list(APPEND allowed ${room})
+  file(GLOB_RECURSE files ${SOURCE}/ui/${room}/*.h ${SOURCE}/ui/${room}/*.cpp)
+  foreach(f IN LISTS files)
+    math(EXPR seen "${seen}+1")
+    file(RELATIVE_PATH name ${SOURCE} ${f})
+    file(STRINGS ${f} includes REGEX "^[ \t]*#[ \t]*include")
+    foreach(i IN LISTS includes)
+      if(i MATCHES "\"ui/([a-z_]+)/" AND NOT CMAKE_MATCH_1 IN_LIST allowed)
+        list(APPEND bad "${name}: ${room} includes ${CMAKE_MATCH_1}, which stands below it")
+      endif()
+      if(i MATCHES "\"(app|tests)/")
+        list(APPEND bad "${name}: the window includes ${i}")
+      endif()
+    endforeach()
+  endforeach()
+endforeach()
+
+file(GLOB folders LIST_DIRECTORIES true RELATIVE ${SOURCE}/ui ${SOURCE}/ui/*)
+foreach(folder IN LISTS folders)
+  if(IS_DIRECTORY ${SOURCE}/ui/${folder} AND NOT folder IN_LIST rooms)
+    list(APPEND bad "ui/${folder}: a room that ui/rooms.txt does not name")
   endif()
 endforeach()
 

@@ -1,0 +1,19 @@
+#pragma once
+
+#include "core/base/result.h"
+
+#include <string>
+
+class QApplication;
+
+namespace fl::ui {
+
+/// Gives the application its names, font and look, and sets numbers of the C library back to "C" after Qt has
+/// taken the user's locale. Code: window.font.
+Result<void> dress(QApplication& application);
+
+/// Opens the window on a file (empty = the start) and runs it until it is closed; gives the exit status.
+/// Code: window.font, or what is wrong with the file.
+Result<int> run(int& argc, char** argv, const std::string& file);
+
+} // namespace fl::ui
