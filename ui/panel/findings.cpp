@@ -1,0 +1,153 @@
+#include "ui/panel/findings.h"
+
+#include "core/wording/wording.h"
+#include "ui/edit/focus.h"
+#include "ui/edit/session.h"
+#include "ui/look/look.h"
+#include "ui/panel/mark.h"
+
+#include <QLabel>
+#include <QListWidget>
+#include <QPainter>
+#include <QSignalBlocker>
+#include <QStyledItemDelegate>
+#include <QToolButton>
+#include <QVBoxLayout>
+#include <algorithm>
+
+namespace fl::ui {
+namespace {
+
+enum Data : int { grade = Qt::UserRole, number, old, index };
+constexpr int left = 44, right = 12, pad = 8;
+
+class Row : public QStyledItemDelegate {
+public:
+    using QStyledItemDelegate::QStyledItemDelegate;
+
+    QSize sizeHint(const QStyleOptionViewItem& /*option*/, const QModelIndex& at) const override {
+        const auto* view = static_cast<const QListWidget*>(parent());
+        const int wide = std::max(80, view->viewport()->width() - left - right);
+        const QFontMetrics metrics(look::font(13, look::Cut::semibold)); // the wider cut, so that both fit
+        const QRect need =
+            metrics.boundingRect(0, 0, wide, 10000, Qt::TextWordWrap, at.data(Qt::DisplayRole).toString());
+        return {wide, std::max(36, need.height() + 2 * pad)};
+    }
+
+    void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& at) const override {
+        const look::Palette& colours = look::now();
+        const bool chosen = option.state.testFlag(QStyle::State_Selected);
+        const QColor ground = chosen ? colours.copper_tint : colours.panel;
+        const QColor ink = at.data(old).toBool() ? colours.ink2 : colours.ink;
+        painter->fillRect(option.rect, ground);
+        if (chosen)
+            painter->fillRect(option.rect.left(), option.rect.top(), 2, option.rect.height(), colours.copper);
+        paint_mark(*painter, static_cast<rules::Grade>(at.data(grade).toInt()),
+                   option.rect.topLeft() + QPointF(22, 18), 22, at.data(number).toInt(), ink, ground);
+        painter->setPen(ink);
+        painter->setFont(look::font(13));
+        painter->drawText(option.rect.adjusted(left, pad, -right, -pad), Qt::TextWordWrap,
+                          at.data(Qt::DisplayRole).toString());
+    }
+};
+
+FindingKey key_of(const rules::Finding& f) {
+    return {f.code, f.subjects.empty() ? plan::Subject{} : f.subjects.front()};
+}
+
+} // namespace
+
+FindingsList::FindingsList(Session& session, Focus& focus, QWidget* parent)
+    : QWidget(parent)
+    , session_(session)
+    , focus_(focus)
+    , state_(new QLabel(this))
+    , list_(new QListWidget(this))
+    , fold_(new QToolButton(this))
+    , open_(new QLabel(this)) {
+    setAccessibleName(tr("Findings"));
+    list_->setAccessibleName(tr("Findings, worst first"));
+    list_->setItemDelegate(new Row(list_)); // its rows know the width from it
+    list_->setFrameShape(QFrame::NoFrame);
+    list_->setResizeMode(QListView::Adjust);
+    list_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    list_->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
+    fold_->setCheckable(true);
+    fold_->setAutoRaise(true);
+    fold_->setToolButtonStyle(Qt::ToolButtonTextBesideIcon);
+    for (QLabel* label : {state_, open_}) {
+        label->setWordWrap(true);
+        label->setMargin(pad);
+    }
+    open_->setFont(look::font(12));
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addWidget(state_);
+    column->addWidget(list_, 1);
+    column->addWidget(fold_);
+    column->addWidget(open_);
+    connect(list_, &QListWidget::currentRowChanged, this, &FindingsList::choose);
+    connect(fold_, &QToolButton::toggled, this, &FindingsList::refresh);
+    for (auto signal : {&Session::assessed, &Session::replaced})
+        connect(&session_, signal, this, &FindingsList::refresh);
+    connect(&session_, &Session::changed, this, &FindingsList::refresh);
+    connect(&focus_, &Focus::finding_changed, this, &FindingsList::mark_chosen);
+    refresh();
+}
+
+void FindingsList::refresh() {
+    const assess::Assessment* a = session_.assessment();
+    const QSignalBlocker quiet(list_);
+    list_->clear();
+    int found = 0, practice = 0;
+    if (a)
+        for (std::size_t i = 0; i < a->findings.size(); ++i) {
+            const rules::Finding& f = a->findings[i];
+            ++found;
+            const bool folded = f.grade == rules::Grade::practice;
+            practice += folded ? 1 : 0;
+            if (folded && !fold_->isChecked()) continue;
+            QString words = QString::fromStdString(wording::sentence(f, a->installation));
+            if (f.accepted) words = tr("Accepted: %1").arg(words);
+            auto* item = new QListWidgetItem(words, list_);
+            item->setData(grade, static_cast<int>(f.grade));
+            item->setData(number, found);
+            item->setData(old, session_.stale());
+            item->setData(index, static_cast<int>(i));
+            item->setData(Qt::AccessibleTextRole,
+                          QString::fromStdString(wording::grade(f.grade)) + QStringLiteral(": ") + words);
+        }
+    state_->setText(!a ? tr("not yet") : found == 0 ? tr("Nothing found by the checks") : QString());
+    state_->setVisible(!state_->text().isEmpty());
+    fold_->setVisible(practice > 0);
+    fold_->setArrowType(fold_->isChecked() ? Qt::DownArrow : Qt::RightArrow);
+    fold_->setText(QString::fromStdString(wording::grade(rules::Grade::practice)) +
+                   QStringLiteral(": %1").arg(practice));
+    open_->setText(a ? QString::fromStdString(wording::summary(a->open_questions)) : QString());
+    open_->setVisible(!open_->text().isEmpty());
+    mark_chosen();
+}
+
+void FindingsList::mark_chosen() {
+    const assess::Assessment* a = session_.assessment();
+    const QSignalBlocker quiet(list_);
+    int row = -1;
+    for (int i = 0; a && focus_.finding() && i < list_->count(); ++i) {
+        const int at = list_->item(i)->data(index).toInt();
+        if (key_of(a->findings[static_cast<std::size_t>(at)]) == *focus_.finding()) row = i;
+    }
+    list_->setCurrentRow(row);
+}
+
+void FindingsList::choose(int row) {
+    const assess::Assessment* a = session_.assessment();
+    if (!a || row < 0) return;
+    const auto at = static_cast<std::size_t>(list_->item(row)->data(index).toInt());
+    const FindingKey key = key_of(a->findings[at]);
+    const bool placed = !a->findings[at].subjects.empty();
+    focus_.show_finding(key);
+    if (placed) focus_.select({key.place});
+}
+
+} // namespace fl::ui

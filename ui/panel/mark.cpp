@@ -1,0 +1,54 @@
+#include "ui/panel/mark.h"
+
+#include "ui/look/look.h"
+
+#include <QPainter>
+#include <QPainterPath>
+#include <cmath>
+#include <numbers>
+
+namespace fl::ui {
+namespace {
+
+QPainterPath corners(QPointF centre, double radius, int count, double first) {
+    QPainterPath path;
+    for (int i = 0; i < count; ++i) {
+        const double angle = first + 2 * std::numbers::pi * i / count;
+        const QPointF at = centre + radius * QPointF(std::cos(angle), std::sin(angle));
+        if (i == 0)
+            path.moveTo(at);
+        else
+            path.lineTo(at);
+    }
+    path.closeSubpath();
+    return path;
+}
+
+} // namespace
+
+void paint_mark(QPainter& painter, rules::Grade grade, QPointF centre, double width, int number, QColor ink,
+                QColor ground) {
+    const double half = width / 2;
+    QPainterPath path;
+    if (grade == rules::Grade::burn)
+        path = corners(centre, half * 1.05, 8, std::numbers::pi / 8);
+    else if (grade == rules::Grade::practice)
+        path.addEllipse(centre, half * 0.9, half * 0.9);
+    else
+        path = corners(centre, half * 1.15, 4, 0);
+    const bool solid = grade == rules::Grade::burn || grade == rules::Grade::fail;
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(ink, 1.4));
+    painter.setBrush(solid ? ink : ground);
+    painter.drawPath(path);
+    if (number > 0) {
+        painter.setFont(look::font(12, look::Cut::semibold));
+        painter.setPen(solid ? ground : ink);
+        painter.drawText(QRectF(centre.x() - width, centre.y() - width, 2 * width, 2 * width),
+                         Qt::AlignCenter, QString::number(number));
+    }
+    painter.restore();
+}
+
+} // namespace fl::ui
