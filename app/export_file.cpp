@@ -24,10 +24,11 @@ Answer everything(const Opened& opened) {
 
 Answer export_file(const Options& options) {
     const bool as_csv = options.to.ends_with(".csv");
+    if (options.to.ends_with(".png")) return export_picture(options);
     if (!as_csv && !options.to.ends_with(".json"))
         return {unusable, "",
                 error_lines(options.to, {{"export.kind", "", "no export of this kind in this build",
-                                          "a name that ends in .csv or .json"}})};
+                                          "a name that ends in .csv, .json or .png"}})};
     const Opened opened = open(options.files.front());
     if (!opened.assessment) return {unusable, "", error_lines(opened.path, opened.problems)};
     Answer made =

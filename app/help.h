@@ -13,7 +13,7 @@ voltage drop, charging while driving.
   fuseloom solve  FILE              currents and voltages in each condition
   fuseloom size   FILE              least size of each conductor, and what asks for it
   fuseloom faults FILE              short-circuit currents
-  fuseloom export FILE --to OUT     cable list (.csv) or everything computed (.json)
+  fuseloom export FILE --to OUT     cable list (.csv), everything computed (.json), sheet (.png)
 
 fuseloom COMMAND --help says more; --version says which version this is.
 Exit status: 0 all well, 1 check objects to something, 2 a file or the command line can't be used.
@@ -50,6 +50,7 @@ inline constexpr std::string_view faults =
 inline constexpr std::string_view export_file =
     R"(fuseloom export FILE --to OUT.csv     the cable list
 fuseloom export FILE --to OUT.json    everything computed
+fuseloom export FILE --to OUT.png     the first sheet as a picture
 )";
 
 } // namespace fl::app::help

@@ -1,4 +1,6 @@
 #include "app/commands.h"
+#include "app/open.h"
+#include "app/say.h"
 #include "ui/window/run.h"
 
 #include <filesystem>
@@ -14,6 +16,14 @@ Answer window(const Options& options, int& argc, char** argv) {
     const Result<int> ended = ui::run(argc, argv, file);
     if (!ended) return {unusable, "", "fuseloom: " + line(ended.error()) + "\n"};
     return {*ended, "", ""};
+}
+
+Answer export_picture(const Options& options) {
+    const Opened opened = open(options.files.front());
+    if (!opened.assessment) return {unusable, "", error_lines(opened.path, opened.problems)};
+    if (const auto made = ui::picture(*opened.assessment, options.to); !made)
+        return {unusable, "", error_lines(options.to, {made.error()})};
+    return {fine, "", ""};
 }
 
 } // namespace fl::app

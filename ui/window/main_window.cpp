@@ -1,25 +1,118 @@
 #include "ui/window/main_window.h"
 
+#include "core/wording/wording.h"
+#include "ui/diagram/sheet_view.h"
 #include "ui/edit/focus.h"
 #include "ui/edit/session.h"
+#include "ui/panel/circuit_list.h"
+#include "ui/panel/parts_list.h"
+#include "ui/window/files.h"
 
+#include <QCloseEvent>
 #include <QFileInfo>
+#include <QLabel>
+#include <QSplitter>
+#include <QStackedWidget>
+#include <QStatusBar>
+#include <QTabWidget>
+#include <QVBoxLayout>
 
 namespace fl::ui {
+namespace {
+
+QVBoxLayout* column_in(QWidget* widget, int margin) {
+    auto* column = new QVBoxLayout(widget);
+    column->setContentsMargins(margin, margin, margin, margin);
+    column->setSpacing(8);
+    return column;
+}
+
+} // namespace
 
 MainWindow::MainWindow(QWidget* parent)
     : QMainWindow(parent)
     , session_(new Session(this))
-    , focus_(new Focus(this)) {
+    , focus_(new Focus(this))
+    , middle_(new QStackedWidget(this)) {
+    make_columns();
+    make_menus();
+    next_click_ = new QLabel(this);
+    statusBar()->addWidget(next_click_, 1);
+
     connect(session_, &Session::file_changed, this, &MainWindow::name_window);
     connect(session_, &Session::changed, this, &MainWindow::name_window);
+    connect(session_, &Session::refused, this, [this](const Problem& problem) {
+        next_click_->setText(QString::fromStdString(wording::sentence(problem)));
+    });
+    connect(session_, &Session::replaced, this, [this] {
+        focus_->select({});
+        focus_->show_finding({});
+        focus_->show_condition({});
+    });
+    connect(parts_, &PartsList::offered, sheet_, [this](const plan::Component& part) {
+        sheet_->offer(part);
+        sheet_->setFocus();
+    });
+    connect(sheet_, &SheetView::status, next_click_, &QLabel::setText);
     resize(1600, 1000);
     name_window();
 }
 
+void MainWindow::make_columns() {
+    job_ = new QWidget(middle_);
+    auto* rows = column_in(job_, 0);
+    rows->setSpacing(0);
+
+    auto* across = new QSplitter(Qt::Horizontal, job_);
+    left_ = new QWidget(across);
+    auto* left = column_in(left_, 12);
+    auto* lists = new QSplitter(Qt::Vertical, left_);
+    lists->addWidget(new CircuitList(*session_, *focus_, lists));
+    lists->addWidget(parts_ = new PartsList(lists));
+    lists->setStretchFactor(0, 3);
+    lists->setStretchFactor(1, 1);
+    left->addWidget(lists, 1);
+
+    auto* centre = new QWidget(across);
+    auto* paper = column_in(centre, 0);
+    paper->setSpacing(0);
+    paper->addWidget(sheet_ = new SheetView(*session_, *focus_, centre), 1);
+
+    for (QWidget* one : {left_, centre}) across->addWidget(one);
+    across->setStretchFactor(1, 1);
+    across->setSizes({400, 1200});
+    rows->addWidget(across, 1);
+
+    middle_->addWidget(job_);
+    setCentralWidget(middle_);
+}
+
 bool MainWindow::open(const QString& path) {
-    const auto opened = session_->open(path);
-    return opened.has_value();
+    if (!open_file(*session_, path, this)) return false;
+    show_job();
+    return true;
+}
+
+void MainWindow::begin(const plan::Installation& installation) {
+    session_->begin(installation);
+    show_job();
+}
+
+void MainWindow::show_job() {
+    middle_->setCurrentWidget(job_);
+    sheet_->setFocus();
+}
+
+void MainWindow::start_anew() {
+    if (!may_leave(*session_, this)) return;
+    session_->begin({});
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+    if (may_leave(*session_, this))
+        event->accept();
+    else
+        event->ignore();
 }
 
 void MainWindow::name_window() {

@@ -2,26 +2,57 @@
 
 #include <QMainWindow>
 
+class QLabel;
+class QMenu;
+class QStackedWidget;
+
+namespace fl::plan {
+struct Installation;
+}
+
 namespace fl::ui {
 
 class Focus;
+class PartsList;
 class Session;
+class SheetView;
 
-/// The one window: circuit list beside the sheet, conditions above, results at the right.
+/// The one window: circuit list beside the sheet, conditions above both, results at the right.
 class MainWindow : public QMainWindow {
     Q_OBJECT
 public:
     explicit MainWindow(QWidget* parent = nullptr);
 
     Session& session() const { return *session_; }
-    /// Opens a document; says in the window what is wrong with it, and returns false, if it can't be read.
+    Focus& focus() const { return *focus_; }
+    /// Opens a document; says in a box what is wrong with it, and returns false, if it can't be read.
     bool open(const QString& path);
 
+protected:
+    void closeEvent(QCloseEvent* event) override;
+
 private:
+    void make_columns();
+    void make_menus();
+    void make_file_menu();
+    void make_edit_menu();
+    void make_view_menu();
     void name_window();
+    void begin(const plan::Installation& installation);
+    void show_job();
+    void start_anew();
+    void step_finding(int by);
+    void step_condition();
+    void step_overlay();
 
     Session* session_;
     Focus* focus_;
+    QStackedWidget* middle_ = nullptr;
+    QWidget *job_ = nullptr, *left_ = nullptr;
+    SheetView* sheet_ = nullptr;
+    PartsList* parts_ = nullptr;
+    QLabel* next_click_ = nullptr;
+    QMenu* recent_ = nullptr;
 };
 
 } // namespace fl::ui

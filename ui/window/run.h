@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/assess/assess.h"
 #include "core/base/result.h"
 
 #include <string>
@@ -15,5 +16,9 @@ Result<void> dress(QApplication& application);
 /// Opens the window on a file (empty = the start) and runs it until it is closed; gives the exit status.
 /// Code: window.font, or what is wrong with the file.
 Result<int> run(int& argc, char** argv, const std::string& file);
+
+/// Writes the first sheet of an assessed document as a PNG, without a display. Codes: window.font,
+/// file.write.
+Result<void> picture(const assess::Assessment& assessment, const std::string& path);
 
 } // namespace fl::ui

@@ -1,0 +1,60 @@
+#include "core/edit/sheet.h"
+
+#include "core/catalogue/symbols.h"
+#include "core/edit/edit.h"
+
+#include <cmath>
+
+namespace fl::edit {
+namespace {
+
+const plan::Spot* spot_of(const plan::Installation& in, plan::ComponentId component) {
+    for (const plan::Spot& spot : in.spots)
+        if (spot.component == component) return &spot;
+    return nullptr;
+}
+
+tl::unexpected<Problem> no_component() {
+    return fail("edit.subject", "sheet", "there is no such component", "one that is drawn");
+}
+
+double snapped(double mm) {
+    return std::round(mm / catalogue::grid_mm) * catalogue::grid_mm;
+}
+
+} // namespace
+
+Result<plan::Installation> place(const plan::Installation& installation, plan::ComponentId component,
+                                 const Stand& stand) {
+    if (!installation.components.find(component)) return no_component();
+    if (stand.page < 0 || stand.page > 999)
+        return fail("valid.range", "sheet", "there is no such sheet", "0 to 999");
+    plan::Installation made = installation;
+    while (made.sheets.size() <= static_cast<std::size_t>(stand.page)) {
+        auto added = add(made, plan::Sheet{});
+        if (!added) return tl::unexpected(added.error());
+        made = std::move(added->installation);
+    }
+    plan::Spot spot;
+    if (const plan::Spot* old = spot_of(made, component))
+        spot = *old;
+    else
+        spot.id = {made.next_id++};
+    spot.component = component;
+    spot.sheet = std::next(made.sheets.begin(), stand.page)->id;
+    spot.at = {snapped(stand.at.x_mm), snapped(stand.at.y_mm)};
+    spot.quarter_turns = ((stand.quarter_turns % 4) + 4) % 4;
+    spot.mirrored = stand.mirrored;
+    made.spots = made.spots.with(spot);
+    if (const Problems wrong = faults(made); !wrong.empty()) return tl::unexpected(wrong.front());
+    return made;
+}
+
+Result<plan::Installation> release(const plan::Installation& installation, plan::ComponentId component) {
+    if (!installation.components.find(component)) return no_component();
+    plan::Installation made = installation;
+    if (const plan::Spot* spot = spot_of(made, component)) made.spots = made.spots.without(spot->id);
+    return made;
+}
+
+} // namespace fl::edit

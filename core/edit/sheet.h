@@ -1,0 +1,23 @@
+#pragma once
+
+#include "core/base/result.h"
+#include "core/plan/installation.h"
+
+/// Edits of the paper: where a hand has put things. What no hand has put is laid out by core/arrange.
+namespace fl::edit {
+
+/// How a symbol stands on its sheet.
+struct Stand {
+    int page = 0;   ///< counted from 0 in the order of the sheets; missing sheets are made
+    plan::Point at; ///< goes to the nearest point of the 2.5 mm grid
+    int quarter_turns = 0;
+    bool mirrored = false;
+};
+
+/// Puts a component's symbol there. Codes: edit.subject, valid.range.
+Result<plan::Installation> place(const plan::Installation& installation, plan::ComponentId component,
+                                 const Stand& stand);
+/// Takes the hand off: the symbol is laid out with the rest again. Code: edit.subject.
+Result<plan::Installation> release(const plan::Installation& installation, plan::ComponentId component);
+
+} // namespace fl::edit

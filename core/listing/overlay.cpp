@@ -1,0 +1,148 @@
+#include "core/listing/overlay.h"
+
+#include "core/listing/figures.h"
+#include "core/listing/listing.h"
+#include "core/listing/tables.h"
+
+#include <algorithm>
+#include <cstddef>
+
+namespace fl::listing {
+namespace {
+
+std::size_t index(int i) {
+    return static_cast<std::size_t>(i);
+}
+
+// One condition: figures by conductor, voltages by node.
+class Shown {
+public:
+    Shown(const assess::Assessment& a, Overlay which, std::string_view condition, Style style)
+        : a_(a)
+        , which_(which)
+        , style_(style)
+        , name_(condition) {
+        for (const condition::Solved& one : a.conditions)
+            if (one.condition.name == condition) solved_ = &one;
+        if (solved_)
+            for (const ConductorFigures& one : figures(a, *solved_).conductors) figures_.push_back(one);
+    }
+
+    std::optional<OverlayFigure> of(const plan::Conductor& c) const {
+        const int branch = a_.network.branch_of(c.id);
+        if (branch < 0 || c.role == plan::Role::signal) return {};
+        OverlayFigure made{c.id, std::string(not_known), 0, {}, name_};
+        switch (which_) {
+        case Overlay::fault:
+            made.condition.clear();
+            return fault(c, std::move(made));
+        case Overlay::protected_by:
+            made.condition.clear();
+            return protection(c, std::move(made));
+        default:
+            return name_.empty() ? worst(index(branch), std::move(made))
+                                 : now(index(branch), c, std::move(made));
+        }
+    }
+
+private:
+    void share_of(std::size_t branch, Current current, OverlayFigure& made) const {
+        const Current may = a_.may_carry[branch];
+        if (may > Current()) made.share = Ratio::si(current / may);
+    }
+
+    OverlayFigure worst(std::size_t branch, OverlayFigure made) const {
+        if (which_ == Overlay::voltage) return made; // a voltage has no worst of all on a conductor
+        // What flows for a short time counts here too: a pump's cable is not without current.
+        const auto& lasting = a_.envelope.branch_current[branch];
+        const auto& brief = a_.envelope.branch_short_current[branch];
+        const auto& greatest = brief && (!lasting || brief.value > lasting.value) ? brief : lasting;
+        if (!greatest) return made;
+        made.condition = a_.conditions[index(greatest.condition)].condition.name;
+        share_of(branch, greatest.value, made);
+        if (which_ == Overlay::current) made.text = text(greatest.value, style_);
+        if (which_ == Overlay::share && made.share) made.text = text(*made.share, style_);
+        if (which_ == Overlay::drop) {
+            // The drop goes with the current: that of the condition which set the greatest.
+            const condition::Solved& solved = a_.conditions[index(greatest.condition)];
+            for (const ConductorFigures& one : figures(a_, solved).conductors)
+                if (one.conductor == made.conductor) made.text = text(positive(one.drop), style_);
+        }
+        return made;
+    }
+
+    OverlayFigure now(std::size_t branch, const plan::Conductor& c, OverlayFigure made) const {
+        const auto found = std::find_if(figures_.begin(), figures_.end(),
+                                        [&](const ConductorFigures& one) { return one.conductor == c.id; });
+        if (found == figures_.end()) return made;
+        const Current current = positive(found->current);
+        share_of(branch, current, made);
+        const std::string said = text(current, style_);
+        // What is shown as nothing has no direction.
+        if (said != text(Current(), style_)) made.direction = found->current > Current() ? 1 : -1;
+        if (which_ == Overlay::current) made.text = said;
+        if (which_ == Overlay::share && made.share) made.text = text(*made.share, style_);
+        if (which_ == Overlay::drop) made.text = text(positive(found->drop), style_);
+        if (which_ == Overlay::voltage) made.text = voltage(c);
+        return made;
+    }
+
+    // At the conductor's `from` end, against its own circuit's return; none for conductors of the return.
+    std::string voltage(const plan::Conductor& c) const {
+        const int node = a_.network.node_of(c.from);
+        if (node < 0 || !solved_->solution.usable || !a_.faults[index(node)].largest)
+            return std::string(not_known);
+        const int back = a_.faults[index(node)].largest->back;
+        const auto& island = solved_->solution.node_island;
+        if (back < 0 || island[index(node)] != island[index(back)]) return std::string(not_known);
+        const auto& volts = solved_->solution.node_V;
+        return text(Voltage::si(volts[index(node)] - volts[index(back)]), style_);
+    }
+
+    OverlayFigure fault(const plan::Conductor& c, OverlayFigure made) const {
+        const int node = a_.network.node_of(c.to);
+        if (node >= 0 && a_.faults[index(node)].largest)
+            made.text = text(a_.faults[index(node)].largest->total, style_);
+        return made;
+    }
+
+    OverlayFigure protection(const plan::Conductor& c, OverlayFigure made) const {
+        for (const protect::Placement& one : a_.placements) {
+            if (one.conductor != c.id || !one.reachable) continue;
+            if (one.hinges_on_unknown) return made;
+            made.text = one.is_protected ? std::string() : "exposed";
+            for (const int branch : one.devices) {
+                const std::string name =
+                    part_name(a_.installation, a_.network.branches[index(branch)].component);
+                if (made.text.find(name) == std::string::npos)
+                    made.text += (made.text.empty() ? "" : ", ") + name;
+            }
+        }
+        return made;
+    }
+
+    template <class Q>
+    static Q positive(Q q) {
+        return q < Q() ? Q() - q : q;
+    }
+
+    const assess::Assessment& a_;
+    Overlay which_;
+    Style style_;
+    std::string name_;
+    const condition::Solved* solved_ = nullptr;
+    std::vector<ConductorFigures> figures_;
+};
+
+} // namespace
+
+std::vector<OverlayFigure> overlay(const assess::Assessment& assessment, Overlay which,
+                                   std::string_view condition, Style style) {
+    const Shown shown(assessment, which, condition, style);
+    std::vector<OverlayFigure> all;
+    for (const plan::Conductor& c : assessment.installation.conductors)
+        if (auto one = shown.of(c)) all.push_back(std::move(*one));
+    return all;
+}
+
+} // namespace fl::listing

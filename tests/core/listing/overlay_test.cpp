@@ -1,0 +1,73 @@
+#include "core/listing/overlay.h"
+#include "tests/support/case.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+namespace {
+
+using namespace fl;
+using listing::Overlay;
+
+// One battery, one lamp of 12 ohm at the end of 2 x 1 m of 2.5 mm2; the drop of each lead by hand: about
+// 12.8 V / 12 ohm = 1.07 A through 1 m of 7.4 to 8.2 mohm, some 9 mV.
+const char* const lamp = "rules van 12V plain-copper\n"
+                         "battery G1 lead 12V 70Ah\n"
+                         "load E1 12ohm knee=9V\n"
+                         "wire W1 G1:+ E1:+ 1m 2.5mm2 PVC70\n"
+                         "return W2 E1:- G1:- 1m 2.5mm2 PVC70\n"
+                         "expect only 1 finding\n";
+
+class OverlayOf : public testing::Test {
+protected:
+    OverlayOf()
+        : read(test::read_case(lamp))
+        , results(assess::assess(read.installation)) {
+        EXPECT_TRUE(read.problems.empty());
+    }
+    const listing::OverlayFigure* of(const std::vector<listing::OverlayFigure>& all,
+                                     const char* designation) {
+        const auto id = plan::find_conductor(read.installation, designation)->id;
+        const auto at =
+            std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.conductor == id; });
+        return at == all.end() ? nullptr : &*at;
+    }
+    test::Case read;
+    std::shared_ptr<const assess::Assessment> results;
+};
+
+TEST_F(OverlayOf, CurrentRunsToTheLoadAndBack) {
+    const std::string condition = results->conditions.front().condition.name;
+    const auto all = listing::overlay(*results, Overlay::current, condition);
+    ASSERT_NE(of(all, "W1"), nullptr);
+    EXPECT_EQ(of(all, "W1")->direction, 1);
+    EXPECT_EQ(of(all, "W2")->direction, 1);
+    EXPECT_TRUE(of(all, "W1")->text.starts_with("1.0")) << of(all, "W1")->text;
+    EXPECT_EQ(of(all, "W1")->condition, condition);
+}
+
+TEST_F(OverlayOf, TheWorstNamesTheConditionThatSetIt) {
+    const auto all = listing::overlay(*results, Overlay::current, {});
+    EXPECT_FALSE(of(all, "W1")->condition.empty());
+    EXPECT_TRUE(of(all, "W1")->share.has_value());
+}
+
+TEST_F(OverlayOf, VoltageIsAgainstTheReturn) {
+    const auto all = listing::overlay(*results, Overlay::voltage, results->conditions.front().condition.name);
+    EXPECT_TRUE(of(all, "W1")->text.starts_with("12")) << of(all, "W1")->text;
+    EXPECT_EQ(of(all, "W2")->text, "not known") << "a conductor of the return has no voltage against itself";
+}
+
+TEST_F(OverlayOf, NothingProtectsABareLead) {
+    EXPECT_EQ(of(listing::overlay(*results, Overlay::protected_by, {}), "W1")->text, "exposed");
+}
+
+TEST_F(OverlayOf, AFaultAtTheLampIsHundredsOfAmperes) {
+    // 12.8 V over 20 mohm or so of battery and 15 mohm of leads: some 300 A.
+    const std::string said = of(listing::overlay(*results, Overlay::fault, {}), "W1")->text;
+    EXPECT_TRUE(said.ends_with(" A")) << said;
+    EXPECT_GE(said.size(), 5U) << said;
+}
+
+} // namespace

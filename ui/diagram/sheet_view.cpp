@@ -1,0 +1,215 @@
+#include "ui/diagram/sheet_view.h"
+
+#include "core/wording/wording.h"
+#include "ui/edit/focus.h"
+#include "ui/edit/session.h"
+#include "ui/look/look.h"
+
+#include <QGraphicsScene>
+#include <QPainter>
+#include <QPainterPath>
+#include <cmath>
+
+namespace fl::ui {
+namespace {
+
+constexpr double gap_mm = 15; // between two sheets
+
+QRectF rect_of(const arrange::Rect& r) {
+    return {QPointF(r.left_mm, r.top_mm), QPointF(r.right_mm, r.bottom_mm)};
+}
+
+} // namespace
+
+SheetView::SheetView(Session& session, Focus& focus, QWidget* parent)
+    : QGraphicsView(parent)
+    , session_(session)
+    , focus_(focus) {
+    setScene(new QGraphicsScene(this));
+    setFrameShape(QFrame::NoFrame);
+    setRenderHints(QPainter::Antialiasing | QPainter::TextAntialiasing);
+    setViewportUpdateMode(QGraphicsView::FullViewportUpdate);
+    setTransformationAnchor(QGraphicsView::AnchorUnderMouse);
+    setMouseTracking(true);
+    viewport()->setMouseTracking(true);
+    setFocusPolicy(Qt::StrongFocus);
+    setAccessibleName(tr("Drawing sheet"));
+    connect(&session_, &Session::changed, this, &SheetView::refresh);
+    connect(&session_, &Session::replaced, this, [this] {
+        stop();
+        fitted_ = true;
+        refresh();
+    });
+    connect(&session_, &Session::assessed, this, &SheetView::refresh);
+    connect(&focus_, &Focus::condition_changed, this, &SheetView::refresh);
+    connect(&focus_, &Focus::overlay_changed, this, &SheetView::refresh);
+    connect(&focus_, &Focus::selection_changed, this, [this] {
+        say();
+        viewport()->update();
+    });
+    connect(&focus_, &Focus::finding_changed, this, &SheetView::show_finding);
+    refresh();
+}
+
+SheetView::~SheetView() = default;
+
+void SheetView::refresh() {
+    scene_ = std::make_unique<drawing::Scene>(drawing::scene(session_.installation(), session_.layout(),
+                                                             session_.assessment(), focus_.overlay(),
+                                                             focus_.condition(), session_.stale()));
+    fit_paper();
+    viewport()->update();
+}
+
+QPointF SheetView::origin_of(int page) const {
+    double y = 0;
+    for (int i = 0; i < page; ++i)
+        y += session_.layout().pages[static_cast<std::size_t>(i)].height_mm + gap_mm;
+    return {0, y};
+}
+
+void SheetView::fit_paper() {
+    const auto& pages = session_.layout().pages;
+    if (pages.empty()) return;
+    const int last = static_cast<int>(pages.size()) - 1;
+    const double height = origin_of(last).y() + pages.back().height_mm;
+    scene()->setSceneRect(
+        QRectF(0, 0, pages.front().width_mm, height).adjusted(-gap_mm, -gap_mm, gap_mm, gap_mm));
+    if (fitted_) zoom_to_all();
+}
+
+void SheetView::zoom_to_all() {
+    const auto& pages = session_.layout().pages;
+    if (pages.empty()) return;
+    fitInView(QRectF(0, 0, pages.front().width_mm, pages.front().height_mm).adjusted(-5, -5, 5, 5),
+              Qt::KeepAspectRatio);
+    fitted_ = true;
+}
+
+void SheetView::zoom_to_selection() {
+    QRectF all;
+    for (const plan::Subject& one : focus_.selection()) all |= box_of(one);
+    if (all.isNull()) return;
+    fitInView(all.adjusted(-40, -40, 40, 40), Qt::KeepAspectRatio);
+    fitted_ = false;
+}
+
+QRectF SheetView::box_of(const plan::Subject& subject) const {
+    const arrange::Layout& layout = session_.layout();
+    QRectF all;
+    if (subject.kind == plan::Subject::Kind::component)
+        for (const arrange::Symbol& one : layout.symbols)
+            if (one.component.value == subject.id && all.isNull())
+                all = rect_of(one.box).translated(origin_of(one.page));
+    if (subject.kind == plan::Subject::Kind::conductor)
+        if (const arrange::Wire* wire = layout.wire(plan::ConductorId{subject.id}))
+            for (const arrange::Stretch& stretch : wire->stretches)
+                for (const plan::Point& p : stretch.points)
+                    all |= QRectF(p.x_mm - 0.5, p.y_mm - 0.5, 1, 1).translated(origin_of(stretch.page));
+    return all;
+}
+
+void SheetView::show_finding() {
+    if (focus_.finding()) {
+        const QRectF box = box_of(focus_.finding()->place);
+        if (!box.isNull()) ensureVisible(box, 40, 40);
+    }
+    viewport()->update();
+}
+
+void SheetView::drawBackground(QPainter* painter, const QRectF& exposed) {
+    painter->fillRect(exposed, look::now().bench);
+    for (int page = 0; page < static_cast<int>(session_.layout().pages.size()); ++page) {
+        painter->save();
+        painter->translate(origin_of(page));
+        drawing::paint_page(*painter, *scene_, page);
+        painter->restore();
+    }
+}
+
+void SheetView::drawForeground(QPainter* painter, const QRectF& /*exposed*/) {
+    paint_selection(*painter);
+    paint_pins(*painter);
+    paint_doing(*painter);
+}
+
+void SheetView::paint_selection(QPainter& painter) const {
+    const QPen rail(look::light().copper, 0.4);
+    for (const plan::Subject& one : focus_.selection()) {
+        painter.setPen(rail);
+        painter.setBrush(Qt::NoBrush);
+        if (one.kind == plan::Subject::Kind::component) {
+            const QRectF box = box_of(one);
+            if (box.isNull()) continue;
+            painter.drawRect(box);
+            painter.setBrush(look::light().copper);
+            for (const QPointF corner : {box.topLeft(), box.topRight(), box.bottomLeft(), box.bottomRight()})
+                painter.drawRect(QRectF(corner.x() - 0.8, corner.y() - 0.8, 1.6, 1.6));
+        } else if (const arrange::Wire* wire = session_.layout().wire(plan::ConductorId{one.id})) {
+            // Two rails beside the conductor, so that its own colour stays to be seen.
+            for (const arrange::Stretch& stretch : wire->stretches) {
+                QPainterPath line;
+                for (std::size_t i = 0; i < stretch.points.size(); ++i) {
+                    const QPointF p =
+                        QPointF(stretch.points[i].x_mm, stretch.points[i].y_mm) + origin_of(stretch.page);
+                    if (i == 0)
+                        line.moveTo(p);
+                    else
+                        line.lineTo(p);
+                }
+                QPainterPathStroker outline;
+                outline.setWidth(2.8);
+                outline.setCapStyle(Qt::FlatCap);
+                outline.setJoinStyle(Qt::MiterJoin);
+                painter.drawPath(outline.createStroke(line).simplified());
+            }
+        }
+    }
+}
+
+// A finding stands at its place: shape tells its grade, number its place in the list.
+void SheetView::paint_pins(QPainter& painter) const {
+    const assess::Assessment* results = session_.assessment();
+    if (!results) return;
+    const double px = 1 / transform().m11(); // pins keep their size on the screen
+    std::vector<QPointF> taken;
+    for (std::size_t i = 0; i < results->findings.size(); ++i) {
+        const rules::Finding& finding = results->findings[i];
+        if (finding.subjects.empty() || finding.grade == rules::Grade::practice) continue;
+        const QRectF box = box_of(finding.subjects.front());
+        if (box.isNull()) continue;
+        QPointF at = box.topRight() + QPointF(0, -10 * px);
+        for (const QPointF& other : taken)
+            if (std::hypot(other.x() - at.x(), other.y() - at.y()) < 22 * px) at.rx() += 24 * px;
+        taken.push_back(at);
+        const int corners = finding.grade == rules::Grade::burn ? 8 : 4;
+        const bool solid = finding.grade != rules::Grade::against_rules;
+        QPolygonF shape;
+        constexpr double pi = 3.14159265358979323846;
+        for (int k = 0; k < corners; ++k) {
+            const double angle = (k + (corners == 8 ? 0.5 : 0)) * 2 * pi / corners;
+            const double reach = (corners == 8 ? 11 : 12.5) * px;
+            shape << at + QPointF(std::cos(angle), std::sin(angle)) * reach;
+        }
+        const bool chosen =
+            focus_.finding() && *focus_.finding() == FindingKey{finding.code, finding.subjects.front()};
+        if (chosen) {
+            painter.setBrush(Qt::NoBrush);
+            painter.setPen(QPen(look::light().copper, 2 * px));
+            painter.drawEllipse(at, 16 * px, 16 * px);
+        }
+        const QColor ink = session_.stale() ? look::light().ink2 : look::light().ink;
+        painter.setPen(QPen(ink, 1.5 * px));
+        painter.setBrush(solid ? ink : QColor(look::paper));
+        painter.drawPolygon(shape);
+        painter.save();
+        painter.translate(at);
+        painter.scale(px, px);
+        painter.setFont(look::font(12, look::Cut::semibold));
+        painter.setPen(solid ? QColor(look::paper) : ink);
+        painter.drawText(QRectF(-12, -12, 24, 24), Qt::AlignCenter, QString::number(i + 1));
+        painter.restore();
+    }
+}
+
+} // namespace fl::ui

@@ -1,0 +1,30 @@
+#include "ui/drawing/lettering.h"
+
+#include <QFontMetricsF>
+#include <QPainter>
+
+namespace fl::ui::drawing {
+namespace {
+
+// Sizes of fonts are whole pixels, so text is set this much larger and the painter scaled down.
+constexpr double finer = 40;
+
+} // namespace
+
+double letter_width(const QString& text, double capital_mm, look::Cut cut) {
+    return QFontMetricsF(look::font_for_capitals(capital_mm * finer, cut)).horizontalAdvance(text) / finer;
+}
+
+void letter(QPainter& painter, QPointF base, const QString& text, double capital_mm, const QColor& ink,
+            look::Cut cut, From from) {
+    const double width = from == From::left ? 0 : letter_width(text, capital_mm, cut);
+    painter.save();
+    painter.translate(base.x() - (from == From::middle ? width / 2 : width), base.y());
+    painter.scale(1 / finer, 1 / finer);
+    painter.setFont(look::font_for_capitals(capital_mm * finer, cut));
+    painter.setPen(ink);
+    painter.drawText(QPointF(0, 0), text);
+    painter.restore();
+}
+
+} // namespace fl::ui::drawing
