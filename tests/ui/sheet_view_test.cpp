@@ -4,6 +4,7 @@
 
 #include <gtest/gtest.h>
 
+#include <QLineEdit>
 #include <QTest>
 #include <QUndoStack>
 
@@ -129,6 +130,45 @@ TEST_F(WindowSheet, APartIsTurnedNudgedAndRemovedByKey) {
     QTest::keyClick(view.viewport(), Qt::Key_Delete);
     EXPECT_TRUE(session.installation().components.empty());
     EXPECT_TRUE(focus.selection().empty());
+}
+
+TEST_F(WindowSheet, AFuseDroppedOnAConductorAsksItsDistanceOnce) {
+    const auto battery = place(plan::Battery{}, 60, 150);
+    const auto lamp = place(plan::Load{}, 240, 150);
+    drag(pin(battery, "+"), pin(lamp, "+"));
+    ASSERT_EQ(session.installation().conductors.size(), 1U);
+    const auto before = session.installation();
+    const auto& points = session.layout().wires.front().stretches.front().points;
+    // The middle of its longest piece lies clear of every symbol.
+    plan::Point middle_of;
+    double longest = 0;
+    for (std::size_t i = 1; i < points.size(); ++i) {
+        const double length =
+            std::abs(points[i].x_mm - points[i - 1].x_mm) + std::abs(points[i].y_mm - points[i - 1].y_mm);
+        if (length <= longest) continue;
+        longest = length;
+        middle_of = {(points[i].x_mm + points[i - 1].x_mm) / 2, (points[i].y_mm + points[i - 1].y_mm) / 2};
+    }
+    plan::Component part;
+    part.with = plan::Fuse{};
+    view.offer(part);
+    click(pixel(middle_of.x_mm, middle_of.y_mm));
+    auto* field = view.findChild<QLineEdit*>();
+    ASSERT_NE(field, nullptr);
+    EXPECT_EQ(session.installation(), before) << "nothing is done before the answer";
+    QTest::keyClicks(field, QStringLiteral("0.35 m"));
+    QTest::keyClick(field, Qt::Key_Return);
+    ASSERT_EQ(session.installation().components.size(), 3U);
+    ASSERT_EQ(session.installation().conductors.size(), 2U);
+    for (const auto& w : session.installation().conductors) {
+        const bool near = w.from.component == battery;
+        ASSERT_EQ(bool(w.length), near) << "only the asked stretch is known";
+        if (near) {
+            EXPECT_DOUBLE_EQ(w.length->si(), 0.35);
+        }
+    }
+    session.steps()->undo();
+    EXPECT_EQ(session.installation(), before);
 }
 
 TEST_F(WindowSheet, TheDemoIsShownAndAClickChooses) {

@@ -99,6 +99,7 @@ void SheetView::offer(const plan::Component& part) {
 }
 
 void SheetView::stop() {
+    close_question();
     doing_ = {};
     say();
     viewport()->update();
@@ -111,13 +112,7 @@ void SheetView::drop_part() {
     const QString what = tr("place %1").arg(QString::fromStdString(part.name));
     const auto under = subject_at(at);
     if (under && under->kind == plan::Subject::Kind::conductor && two_terminals(part)) {
-        const plan::ConductorId conductor{under->id};
-        // How far from the source's end is not to be read off paper: it stays an open question until typed.
-        auto made = edit::insert(session_.installation(), conductor, part, {},
-                                 edit::source_at_from(session_.installation(), conductor));
-        const plan::ConductorId near = made ? made->near : plan::ConductorId{};
-        if (session_.apply(what, made.map([](const edit::Inserted& one) { return one.installation; })))
-            focus_.select({plan::Subject::of(near)});
+        ask_distance(part, plan::ConductorId{under->id}, at);
         return;
     }
     const auto added = edit::add(session_.installation(), part);
@@ -210,7 +205,7 @@ void SheetView::mouseReleaseEvent(QMouseEvent* event) {
 }
 
 void SheetView::focusOutEvent(QFocusEvent* event) {
-    if (doing_.what != Doing::What::placing) stop();
+    if (doing_.what != Doing::What::placing && doing_.what != Doing::What::nothing) stop();
     QGraphicsView::focusOutEvent(event);
 }
 

@@ -65,6 +65,9 @@ private:
     void stop();
     void say();
     void drop_part();
+    void ask_distance(const plan::Component& part, plan::ConductorId conductor, const Where& at);
+    void put_in_series(const plan::Component& part, plan::ConductorId conductor, const QString& typed);
+    void close_question();
     void drop_moved();
     void draw_conductor();
     void turn_selected(int quarters, bool mirror);
