@@ -156,6 +156,13 @@ TEST_F(WindowSheet, AFuseDroppedOnAConductorAsksItsDistanceOnce) {
     auto* field = view.findChild<QLineEdit*>();
     ASSERT_NE(field, nullptr);
     EXPECT_EQ(session.installation(), before) << "nothing is done before the answer";
+    QTest::keyClick(field, Qt::Key_Escape);
+    EXPECT_FALSE(field->isVisible()) << "Escape gives it up";
+    EXPECT_EQ(session.installation(), before);
+    view.offer(part);
+    click(pixel(middle_of.x_mm, middle_of.y_mm));
+    field = view.findChild<QLineEdit*>(QStringLiteral("distance"));
+    ASSERT_NE(field, nullptr);
     QTest::keyClicks(field, QStringLiteral("0.35 m"));
     QTest::keyClick(field, Qt::Key_Return);
     ASSERT_EQ(session.installation().components.size(), 3U);

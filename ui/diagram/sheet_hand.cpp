@@ -168,10 +168,10 @@ void SheetView::mousePressEvent(QMouseEvent* event) {
         focus_.select({plan::Subject::of(terminal->component)});
     } else if (const auto subject = subject_at(*here)) {
         auto chosen = focus_.selection();
-        if (event->modifiers().testFlag(Qt::ControlModifier))
-            chosen.push_back(*subject);
-        else
+        if (!event->modifiers().testFlag(Qt::ControlModifier))
             chosen = {*subject};
+        else if (std::erase(chosen, *subject) == 0)
+            chosen.push_back(*subject);
         focus_.select(std::move(chosen));
         if (subject->kind == plan::Subject::Kind::component) {
             doing_.what = Doing::What::pressed;

@@ -115,7 +115,8 @@ void SheetView::keyPressEvent(QKeyEvent* event) {
     const double step = catalogue::grid_mm;
     switch (event->key()) {
     case Qt::Key_Escape:
-        return doing_.what == Doing::What::nothing ? focus_.select({}) : stop();
+        if (doing_.what != Doing::What::nothing || asking()) return stop();
+        return focus_.select({});
     case Qt::Key_Return:
     case Qt::Key_Enter:
         if (doing_.what == Doing::What::placing) return drop_part();

@@ -49,6 +49,10 @@ void SheetView::put_in_series(const plan::Component& part, plan::ConductorId con
     focus_.select({plan::Subject::of(made->device)});
 }
 
+bool SheetView::asking() const {
+    return findChild<QLineEdit*>(field_name) != nullptr;
+}
+
 void SheetView::close_question() {
     auto* field = findChild<QLineEdit*>(field_name);
     if (!field) return;

@@ -67,6 +67,7 @@ private:
     void drop_part();
     void ask_distance(const plan::Component& part, plan::ConductorId conductor, const Where& at);
     void put_in_series(const plan::Component& part, plan::ConductorId conductor, const QString& typed);
+    bool asking() const;
     void close_question();
     void drop_moved();
     void draw_conductor();
