@@ -93,7 +93,8 @@ TEST(CommandLine, HelpsWithEveryCommand) {
     }
 }
 
-TEST(CommandLine, SaysThatThereIsNoWindow) {
+TEST(CommandLine, SaysThatThereIsNoDisplay) {
+    for (const char* name : {"QT_QPA_PLATFORM", "DISPLAY", "WAYLAND_DISPLAY"}) unsetenv(name);
     const Folder folder;
     const std::string file = folder / "job.fuseloom";
     write_file(file, "{}");
@@ -105,6 +106,19 @@ TEST(CommandLine, SaysThatThereIsNoWindow) {
     }
     EXPECT_NE(run({}).err.find("fuseloom check FILE"), std::string::npos);
     EXPECT_NE(run({file}).err.find("fuseloom check " + file), std::string::npos);
+}
+
+TEST(CommandLine, ExportsThePictureOfASheetWithoutADisplay) {
+    unsetenv("DISPLAY");
+    const Folder folder;
+    const Ran ran =
+        run({"export", FL_SOURCE_DIR "/resources/demo/bicycle_workshop.fuseloom", "--to", folder / "a.png"});
+    EXPECT_EQ(ran.status, 0) << ran.err;
+    EXPECT_TRUE(bytes_of(folder / "a.png").starts_with("\x89PNG"));
+    EXPECT_EQ(run({"export", FL_SOURCE_DIR "/resources/demo/bicycle_workshop.fuseloom", "--to",
+                   folder / "no/a.png"})
+                  .status,
+              2);
 }
 
 TEST(CommandLine, RefusesNonsenseInOneLine) {

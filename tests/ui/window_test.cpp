@@ -5,6 +5,7 @@
 
 #include <gtest/gtest.h>
 
+#include <QLineEdit>
 #include <QSignalSpy>
 #include <QTest>
 #include <QUndoStack>
@@ -89,6 +90,60 @@ TEST_F(Window, TurnsMirrorsAndRemoves) {
     EXPECT_EQ(plan::find(session().installation(), "G2"), nullptr);
     EXPECT_TRUE(session().stale()) << "the numbers are older than the drawing until computed anew";
     EXPECT_TRUE(QTest::qWaitFor([&] { return !session().stale(); }, 10000));
+}
+
+plan::Component fuse() {
+    plan::Component part;
+    part.with = plan::Fuse{};
+    part.name = "Fuse";
+    return part;
+}
+
+TEST_F(Window, AFuseDroppedOnAConductorAsksItsDistance) {
+    const plan::Conductor* w1 = plan::find_conductor(before, "W1");
+    const arrange::Stretch stretch = session().layout().wire(w1->id)->stretches.front();
+    const plan::Point a = stretch.points[0], b = stretch.points[1];
+    sheet->offer(fuse());
+    QTest::mouseClick(sheet->viewport(), Qt::LeftButton, {},
+                      pixel((a.x_mm + b.x_mm) / 2, (a.y_mm + b.y_mm) / 2));
+    EXPECT_EQ(session().steps()->count(), 0) << "it waits for the number";
+    auto* field = sheet->findChild<QLineEdit*>();
+    ASSERT_NE(field, nullptr);
+    QTest::keyClicks(field, QStringLiteral("0.35 m"));
+    QTest::keyClick(field, Qt::Key_Return);
+    ASSERT_EQ(session().steps()->count(), 1);
+    EXPECT_EQ(session().installation().components.size(), before.components.size() + 1);
+    int near = 0;
+    for (const plan::Conductor& one : session().installation().conductors)
+        near += one.length && *one.length == Length::si(0.35);
+    EXPECT_EQ(near, 1) << "the stretch before the fuse has the length that was typed";
+}
+
+TEST_F(Window, FourPartsPlacedAndWiredAreFollowedAndUndone) {
+    const QPoint spots[] = {pixel(60, 240), pixel(85, 240), pixel(110, 240), pixel(135, 240)};
+    for (const QPoint spot : spots) {
+        sheet->offer(fuse());
+        QTest::mouseClick(sheet->viewport(), Qt::LeftButton, {}, spot);
+    }
+    ASSERT_EQ(session().installation().components.size(), before.components.size() + 4);
+    std::vector<plan::ComponentId> placed;
+    for (const plan::Component& one : session().installation().components)
+        if (!before.components.find(one.id)) placed.push_back(one.id);
+    const auto pin = [&](plan::ComponentId id, std::size_t terminal) {
+        const arrange::Symbol& one = *session().layout().symbol(id);
+        const plan::Point local =
+            catalogue::turned(one.drawing.terminals[terminal].at, one.quarter_turns, one.mirrored);
+        return pixel(one.at.x_mm + local.x_mm, one.at.y_mm + local.y_mm);
+    };
+    for (std::size_t i = 0; i < 3; ++i) {
+        QTest::mousePress(sheet->viewport(), Qt::LeftButton, {}, pin(placed[i], 1));
+        QTest::mouseMove(sheet->viewport(), pin(placed[i + 1], 0));
+        QTest::mouseRelease(sheet->viewport(), Qt::LeftButton, {}, pin(placed[i + 1], 0));
+    }
+    EXPECT_EQ(session().installation().conductors.size(), before.conductors.size() + 3);
+    EXPECT_TRUE(QTest::qWaitFor([&] { return !session().stale(); }, 10000));
+    EXPECT_EQ(session().assessment()->installation.conductors, session().installation().conductors);
+    EXPECT_EQ(session().steps()->count(), 7);
 }
 
 } // namespace
