@@ -5,6 +5,9 @@
 #include "ui/edit/focus.h"
 #include "ui/edit/session.h"
 #include "ui/panel/circuit_list.h"
+#include "ui/panel/condition_rail.h"
+#include "ui/panel/findings.h"
+#include "ui/panel/overlay_bar.h"
 #include "ui/panel/parts_list.h"
 #include "ui/window/files.h"
 
@@ -63,6 +66,8 @@ void MainWindow::make_columns() {
     auto* rows = column_in(job_, 0);
     rows->setSpacing(0);
 
+    rows->addWidget(new ConditionRail(*session_, *focus_, job_));
+
     auto* across = new QSplitter(Qt::Horizontal, job_);
     left_ = new QWidget(across);
     auto* left = column_in(left_, 12);
@@ -76,11 +81,15 @@ void MainWindow::make_columns() {
     auto* centre = new QWidget(across);
     auto* paper = column_in(centre, 0);
     paper->setSpacing(0);
+    paper->addWidget(new OverlayBar(*session_, *focus_, centre));
     paper->addWidget(sheet_ = new SheetView(*session_, *focus_, centre), 1);
 
-    for (QWidget* one : {left_, centre}) across->addWidget(one);
+    auto* results = new QSplitter(Qt::Vertical, across);
+    results->addWidget(new FindingsList(*session_, *focus_, results));
+
+    for (QWidget* one : {left_, centre, static_cast<QWidget*>(results)}) across->addWidget(one);
     across->setStretchFactor(1, 1);
-    across->setSizes({400, 1200});
+    across->setSizes({420, 800, 380});
     rows->addWidget(across, 1);
 
     middle_->addWidget(job_);
