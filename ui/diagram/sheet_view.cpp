@@ -14,6 +14,7 @@ namespace fl::ui {
 namespace {
 
 constexpr double gap_mm = 15; // between two sheets
+constexpr double edge_mm = 5; // of bench round them
 
 QRectF rect_of(const arrange::Rect& r) {
     return {QPointF(r.left_mm, r.top_mm), QPointF(r.right_mm, r.bottom_mm)};
@@ -27,6 +28,7 @@ SheetView::SheetView(Session& session, Focus& focus, QWidget* parent)
     , focus_(focus) {
     setScene(new QGraphicsScene(this));
     setFrameShape(QFrame::NoFrame);
+    setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff); // while fitted; the wheel and the keys go sideways
     setRenderHints(QPainter::Antialiasing | QPainter::TextAntialiasing);
     setViewportUpdateMode(QGraphicsView::FullViewportUpdate);
     setTransformationAnchor(QGraphicsView::AnchorUnderMouse);
@@ -74,14 +76,15 @@ void SheetView::fit_paper() {
     const int last = static_cast<int>(pages.size()) - 1;
     const double height = origin_of(last).y() + pages.back().height_mm;
     scene()->setSceneRect(
-        QRectF(0, 0, pages.front().width_mm, height).adjusted(-gap_mm, -gap_mm, gap_mm, gap_mm));
+        QRectF(0, 0, pages.front().width_mm, height).adjusted(-edge_mm, -edge_mm, edge_mm, edge_mm));
     if (fitted_) zoom_to_all();
 }
 
 void SheetView::zoom_to_all() {
     const auto& pages = session_.layout().pages;
     if (pages.empty()) return;
-    fitInView(QRectF(0, 0, pages.front().width_mm, pages.front().height_mm).adjusted(-5, -5, 5, 5),
+    fitInView(QRectF(0, 0, pages.front().width_mm, pages.front().height_mm)
+                  .adjusted(-edge_mm, -edge_mm, edge_mm, edge_mm),
               Qt::KeepAspectRatio);
     fitted_ = true;
 }

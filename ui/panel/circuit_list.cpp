@@ -60,6 +60,8 @@ CircuitList::CircuitList(Session& session, Focus& focus, QWidget* parent)
     table_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     table_->horizontalHeader()->setSectionResizeMode(static_cast<int>(CircuitColumn::name),
                                                      QHeaderView::Stretch);
+    table_->horizontalHeader()->setMinimumSectionSize(48);
+    table_->setWordWrap(false);
     table_->setTabKeyNavigation(false); // Tab leaves the list
     empty_->setWordWrap(true);
     auto* rows = new QVBoxLayout(this);
@@ -93,9 +95,10 @@ void CircuitList::fill() {
             if (column < circuit_columns) {
                 const CircuitCell& cell = cells[static_cast<std::size_t>(column)];
                 item->setText(cell.text);
+                item->setToolTip(cell.text);
                 if (cell.assumed) {
                     item->setFont(look::font(13, look::Cut::italic));
-                    item->setToolTip(tr("assumed"));
+                    item->setToolTip(tr("%1, assumed").arg(cell.text));
                 }
             }
             table_->setItem(at, column, item);
@@ -114,7 +117,9 @@ void CircuitList::fill_drops() {
         QTableWidgetItem* item = table_->item(at, drop_column);
         const plan::ComponentId load{item->data(load_role).toUInt()};
         const auto drop = results ? drop_of(*results, focus_.condition(), load) : std::nullopt;
-        item->setText(drop ? QString::fromStdString(text(*drop)) : results ? tr("not known") : tr("not yet"));
+        const plan::Component* component = session_.installation().components.find(load);
+        if (!component || component->kind() != plan::Kind::load) continue; // a drop is a load's
+        item->setText(drop ? QString::fromStdString(text(*drop)) : results ? tr("not fed") : tr("not yet"));
         item->setForeground(session_.stale() ? look::now().ink2 : look::now().copper);
     }
 }

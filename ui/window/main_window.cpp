@@ -41,6 +41,8 @@ MainWindow::MainWindow(QWidget* parent)
     make_menus();
     next_click_ = new QLabel(this);
     statusBar()->addWidget(next_click_, 1);
+    statusBar()->setSizeGripEnabled(false);
+    next_click_->setContentsMargins(12, 0, 0, 0);
 
     connect(session_, &Session::file_changed, this, &MainWindow::name_window);
     connect(session_, &Session::changed, this, &MainWindow::name_window);
@@ -89,7 +91,7 @@ void MainWindow::make_columns() {
 
     for (QWidget* one : {left_, centre, static_cast<QWidget*>(results)}) across->addWidget(one);
     across->setStretchFactor(1, 1);
-    across->setSizes({420, 800, 380});
+    across->setSizes({500, 740, 360});
     rows->addWidget(across, 1);
 
     middle_->addWidget(job_);
