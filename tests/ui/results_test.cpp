@@ -2,15 +2,20 @@
 #include "ui/edit/focus.h"
 #include "ui/edit/session.h"
 #include "ui/panel/condition_rail.h"
+#include "ui/panel/details.h"
 #include "ui/panel/findings.h"
 #include "ui/panel/overlay_bar.h"
+#include "ui/panel/why_view.h"
 
 #include <gtest/gtest.h>
 
 #include <QAbstractButton>
 #include <QLabel>
+#include <QLineEdit>
 #include <QListWidget>
 #include <QTest>
+#include <QTreeWidget>
+#include <QUndoStack>
 
 namespace {
 
@@ -90,6 +95,61 @@ TEST_F(WindowResults, BeforeTheFirstResultNothingIsSaid) {
     EXPECT_EQ(list.findChild<QLabel*>()->text(), QStringLiteral("not yet"));
     ASSERT_TRUE(QTest::qWaitFor([&] { return !fresh.stale(); }, 20000));
     EXPECT_EQ(list.findChild<QLabel*>()->text(), QStringLiteral("Nothing found by the checks"));
+}
+
+TEST_F(WindowResults, ASizeTypedChangesTheNumbersAndUndoRestores) {
+    const auto* w = fl::plan::find_conductor(session.installation(), "W43"); // 1 mm2 that carries 15.5 A
+    ASSERT_NE(w, nullptr);
+    Details details(session, focus);
+    details.resize(330, 700);
+    details.show();
+    focus.select({fl::plan::Subject::of(w->id)});
+    auto* size = details.findChild<QLineEdit*>(QStringLiteral("size"));
+    auto* computed = details.findChild<QLabel*>(QStringLiteral("computed"));
+    ASSERT_NE(size, nullptr);
+    const QString before = computed->text(), drawn = size->text();
+    grab(details, QStringLiteral("details.png"));
+    size->setFocus();
+    size->selectAll();
+    QTest::keyClicks(size, QStringLiteral("4 mm2"));
+    QTest::keyClick(size, Qt::Key_Return);
+    EXPECT_EQ(session.steps()->count(), 1);
+    wait();
+    EXPECT_NE(computed->text(), before);
+    session.steps()->undo();
+    wait();
+    EXPECT_EQ(computed->text(), before);
+    EXPECT_EQ(size->text(), drawn);
+}
+
+TEST_F(WindowResults, KeysStepANumberInOneUndo) {
+    Details details(session, focus);
+    details.show();
+    const auto* f = fl::plan::find(session.installation(), "F1");
+    ASSERT_NE(f, nullptr);
+    focus.select({fl::plan::Subject::of(f->id)});
+    auto* rating = details.findChild<QLineEdit*>(QStringLiteral("rating"));
+    ASSERT_EQ(rating->text(), QStringLiteral("60 A")); // as the file says
+    rating->setFocus();
+    QTest::keyClick(rating, Qt::Key_Up);
+    QTest::keyClick(rating, Qt::Key_Up);
+    EXPECT_EQ(rating->text(), QStringLiteral("62 A"));
+    EXPECT_EQ(session.steps()->count(), 1);
+}
+
+TEST_F(WindowResults, WhyOpensWithTheNumberShown) {
+    WhyView view(session, focus);
+    view.resize(600, 400);
+    view.show();
+    const auto* w = fl::plan::find_conductor(session.installation(), "W43");
+    focus.ask_why({fl::assess::Quantity::may_carry, fl::plan::Subject::of(w->id), ""});
+    auto* tree = view.findChild<QTreeWidget*>();
+    ASSERT_EQ(tree->topLevelItemCount(), 1);
+    EXPECT_GT(tree->topLevelItem(0)->childCount(), 0);
+    const int branch = session.assessment()->network.branch_of(w->id);
+    const auto shown = session.assessment()->may_carry[static_cast<std::size_t>(branch)];
+    EXPECT_EQ(tree->topLevelItem(0)->text(1), QString::fromStdString(fl::text(shown)));
+    grab(view, QStringLiteral("why.png"));
 }
 
 } // namespace

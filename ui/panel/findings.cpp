@@ -71,6 +71,7 @@ FindingsList::FindingsList(Session& session, Focus& focus, QWidget* parent)
     list_->setFrameShape(QFrame::NoFrame);
     list_->setResizeMode(QListView::Adjust);
     list_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    list_->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOn); // or rows are measured without it
     list_->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
     fold_->setCheckable(true);
     fold_->setAutoRaise(true);
