@@ -120,6 +120,10 @@ std::vector<std::string_view> default_ids(std::string_view prefix);
 /// The same for a plain number, in the row's own unit.
 Cited<double> default_number(std::string_view id);
 
+/// The usual choice of a name rather than a number, by its id among the choices of defaults.json:
+/// "fuse.small" gives "ISO8820-3-C"; asserts that the id exists.
+std::string_view default_choice(std::string_view id);
+
 /// What one chemistry does.
 struct ChemistryData {
     plan::Chemistry chemistry{};
@@ -162,6 +166,7 @@ struct Permission {
 /// One selectable set of rules (resources/rules/rule_sets.json).
 struct RuleSet {
     std::string id, name, about;
+    std::vector<std::string> kinds; ///< of vehicle or craft it is for: "van", "boat"
     std::vector<std::string> follows;
     Voltage nominal;
     UnprotectedLength unprotected;

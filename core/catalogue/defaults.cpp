@@ -88,6 +88,22 @@ Cited<double> default_number(std::string_view id) {
     return {row.value, row.source};
 }
 
+std::string_view default_choice(std::string_view id) {
+    static const auto choices = [] {
+        std::map<std::string, std::string, std::less<>> all;
+        load("catalogue/defaults.json", [&](json::Reader& root, const Citations& citations) {
+            for (json::Reader& row : root.rows("choices")) {
+                source_of(row, citations);
+                all.emplace(row.text("id"), row.text("choice"));
+            }
+        });
+        return all;
+    }();
+    const auto found = choices.find(id);
+    FL_CHECK(found != choices.end());
+    return found->second;
+}
+
 bool has_default(std::string_view id) {
     return rows().contains(id);
 }

@@ -1,5 +1,6 @@
 #include "core/catalogue/load.h"
 #include "core/catalogue/symbols.h"
+#include "core/catalogue/usual_loads.h"
 #include "core/plan/names.h"
 
 #include <array>
@@ -35,6 +36,8 @@ std::vector<std::string> faults() {
     ambient_factor(Temperature::celsius(70), Temperature::celsius(30), Temperature::celsius(40));
     fuse_type_ids();
     has_default("");
+    default_choice("insulation");
+    usual_loads();
     chemistry(plan::Chemistry::lifepo4);
     rule_set_ids();
     kind_info(plan::Kind::battery);

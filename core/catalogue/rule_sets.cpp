@@ -55,6 +55,7 @@ const Sets& sets() {
                 if (const Insulation* own = insulation(set.insulation);
                     own && own->ampacity.starts_with(table))
                     set.ampacity = own->ampacity;
+                for (json::Reader& kind : row.items("kinds")) set.kinds.push_back(kind.text());
                 for (json::Reader& document : row.items("follows")) set.follows.push_back(document.text());
                 set.source = source_of(row, citations);
                 s.all.push_back(std::move(set));

@@ -6,9 +6,11 @@
 #include "ui/edit/session.h"
 #include "ui/panel/circuit_list.h"
 #include "ui/panel/condition_rail.h"
+#include "ui/panel/entry_line.h"
 #include "ui/panel/findings.h"
 #include "ui/panel/overlay_bar.h"
 #include "ui/panel/parts_list.h"
+#include "ui/panel/start_page.h"
 #include "ui/window/files.h"
 
 #include <QCloseEvent>
@@ -36,7 +38,8 @@ MainWindow::MainWindow(QWidget* parent)
     : QMainWindow(parent)
     , session_(new Session(this))
     , focus_(new Focus(this))
-    , middle_(new QStackedWidget(this)) {
+    , middle_(new QStackedWidget(this))
+    , start_(new StartPage(middle_)) {
     make_columns();
     make_menus();
     next_click_ = new QLabel(this);
@@ -54,6 +57,7 @@ MainWindow::MainWindow(QWidget* parent)
         focus_->show_finding({});
         focus_->show_condition({});
     });
+    connect(start_, &StartPage::begun, this, &MainWindow::begin);
     connect(parts_, &PartsList::offered, sheet_, [this](const plan::Component& part) {
         sheet_->offer(part);
         sheet_->setFocus();
@@ -61,6 +65,7 @@ MainWindow::MainWindow(QWidget* parent)
     connect(sheet_, &SheetView::status, next_click_, &QLabel::setText);
     resize(1600, 1000);
     name_window();
+    start_->setFocus();
 }
 
 void MainWindow::make_columns() {
@@ -73,6 +78,7 @@ void MainWindow::make_columns() {
     auto* across = new QSplitter(Qt::Horizontal, job_);
     left_ = new QWidget(across);
     auto* left = column_in(left_, 12);
+    left->addWidget(entry_ = new EntryLine(*session_, *focus_, left_));
     auto* lists = new QSplitter(Qt::Vertical, left_);
     lists->addWidget(new CircuitList(*session_, *focus_, lists));
     lists->addWidget(parts_ = new PartsList(lists));
@@ -94,6 +100,7 @@ void MainWindow::make_columns() {
     across->setSizes({500, 740, 360});
     rows->addWidget(across, 1);
 
+    middle_->addWidget(start_);
     middle_->addWidget(job_);
     setCentralWidget(middle_);
 }
@@ -111,12 +118,13 @@ void MainWindow::begin(const plan::Installation& installation) {
 
 void MainWindow::show_job() {
     middle_->setCurrentWidget(job_);
-    sheet_->setFocus();
+    entry_->setFocus();
 }
 
 void MainWindow::start_anew() {
     if (!may_leave(*session_, this)) return;
-    session_->begin({});
+    middle_->setCurrentWidget(start_);
+    start_->setFocus();
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {

@@ -12,10 +12,12 @@ struct Installation;
 
 namespace fl::ui {
 
+class EntryLine;
 class Focus;
 class PartsList;
 class Session;
 class SheetView;
+class StartPage;
 
 /// The one window: circuit list beside the sheet, conditions above both, results at the right.
 class MainWindow : public QMainWindow {
@@ -49,7 +51,9 @@ private:
     Focus* focus_;
     QStackedWidget* middle_ = nullptr;
     QWidget *job_ = nullptr, *left_ = nullptr;
+    StartPage* start_;
     SheetView* sheet_ = nullptr;
+    EntryLine* entry_ = nullptr;
     PartsList* parts_ = nullptr;
     QLabel* next_click_ = nullptr;
     QMenu* recent_ = nullptr;

@@ -1,6 +1,7 @@
 #include "ui/diagram/sheet_view.h"
 #include "ui/edit/focus.h"
 #include "ui/edit/session.h"
+#include "ui/panel/entry_line.h"
 #include "ui/panel/parts_list.h"
 #include "ui/window/files.h"
 #include "ui/window/main_window.h"
@@ -68,6 +69,7 @@ void MainWindow::make_edit_menu() {
     redo->setShortcuts({QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_Z), QKeySequence(Qt::CTRL | Qt::Key_Y)});
     edit->addActions({undo, redo});
     edit->addSeparator();
+    add(edit, tr("Type a &circuit"), Qt::CTRL | Qt::Key_L, this, [this] { entry_->setFocus(); });
     add(edit, tr("Place a &part"), Qt::CTRL | Qt::Key_P, this, [this] { parts_->setFocus(); });
     add(edit, tr("Go to the &sheet"), Qt::CTRL | Qt::Key_E, this, [this] { sheet_->setFocus(); });
 }

@@ -1,0 +1,78 @@
+#include "core/assess/assess.h"
+#include "core/edit/edit.h"
+#include "core/enter/enter.h"
+#include "core/wording/wording.h"
+
+#include <gtest/gtest.h>
+
+#include <optional>
+
+namespace fl {
+namespace {
+
+using namespace plan;
+
+Installation after(std::initializer_list<const char*> rows) {
+    auto in = enter::begin({});
+    EXPECT_TRUE(in) << line(in.error());
+    for (const char* row : rows) {
+        if (!in) break;
+        auto done = enter::row(*in, row);
+        EXPECT_TRUE(done) << row << ": " << line(done.error());
+        if (done) in = std::move(done->installation);
+    }
+    return in.value_or(Installation{});
+}
+
+TEST(Enter, AFridgeRowMakesLoadWayAndBothConductors) {
+    const auto begun = enter::begin({});
+    ASSERT_TRUE(begun);
+    const auto done = enter::row(*begun, "fridge 5A 4.3m");
+    ASSERT_TRUE(done) << line(done.error());
+    const Component* c = done->installation.components.find({done->subject.id});
+    ASSERT_TRUE(c);
+    EXPECT_EQ(c->name, "Fridge");
+    const auto& load = std::get<Load>(c->with);
+    EXPECT_EQ(load.purpose, Purpose::fridge);
+    int joined = 0;
+    for (const Conductor& w : done->installation.conductors)
+        if (w.from.component == c->id || w.to.component == c->id) {
+            ++joined;
+            EXPECT_EQ(w.length, Entered<Length>(4.3_m)); // as typed, out and back
+            EXPECT_EQ(w.size.from, From::assumed);
+        }
+    EXPECT_EQ(joined, 2);
+    EXPECT_TRUE(edit::faults(done->installation).empty());
+}
+
+TEST(Enter, ARowWithoutALengthLeavesItUnknown) {
+    const Installation in = after({"fan"});
+    int without = 0;
+    for (const Conductor& w : in.conductors)
+        if (w.origin == Origin::added && !w.length) ++without;
+    EXPECT_EQ(without, 2); // there and back
+}
+
+TEST(Enter, WhatIsNoRowIsRefused) {
+    const auto begun = enter::begin({});
+    ASSERT_TRUE(begun);
+    for (const char* bad : {"", "fridge 5q 4m", "as above", "fridge 5a 4.3m 2m", "fridge 200ah"}) {
+        const auto done = enter::row(*begun, bad);
+        ASSERT_FALSE(done) << bad;
+        EXPECT_TRUE(done.error().code.starts_with("enter.")) << bad << ": " << line(done.error());
+        EXPECT_FALSE(done.error().wrong.empty()) << bad;
+    }
+}
+
+TEST(Enter, TwelveCircuitsHaveNoFindingOfTheWorstGrades) {
+    const Installation in = after({"battery 200ah lithium", "charger 40a 5m", "fridge 5a 4.3m", "pump 6a 3m",
+                                   "12x led 0.25a 5.2m", "as above 3m", "fan 2m", "usb 3m", "heater 3m",
+                                   "tv 4m", "laptop 3m", "socket 2m", "radio 1a 2m", "reading lamp 0.3a 4m"});
+    EXPECT_TRUE(edit::faults(in).empty());
+    const auto assessed = assess::assess(in);
+    for (const auto& f : assessed->findings)
+        EXPECT_GT(f.grade, rules::Grade::fail) << wording::sentence(f, in);
+}
+
+} // namespace
+} // namespace fl
