@@ -1,3 +1,4 @@
+#include "tests/ui/support/keys.h"
 #include "ui/edit/focus.h"
 #include "ui/edit/session.h"
 #include "ui/window/main_window.h"
@@ -5,8 +6,10 @@
 #include <gtest/gtest.h>
 
 #include <QDir>
+#include <QFile>
 #include <QTemporaryDir>
 #include <QTest>
+#include <QUndoStack>
 
 namespace {
 
@@ -36,6 +39,28 @@ protected:
     QTemporaryDir thrown_away;
     ui::MainWindow window;
 };
+
+TEST_F(Pictures, TheStart) {
+    keep("start.png");
+}
+
+TEST_F(Pictures, CircuitsTyped) {
+    QFile rows(QStringLiteral(FL_SOURCE_DIR "/tests/fixtures/enter/van_of_twelve.keys"));
+    ASSERT_TRUE(rows.open(QIODevice::ReadOnly));
+    test::type(window, test::read_keys(QString::fromUtf8(rows.readAll())));
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !window.session().stale(); }, 10000));
+    EXPECT_EQ(window.session().steps()->count(), 14) << "two main units and twelve circuits";
+    keep("circuits.png");
+}
+
+TEST_F(Pictures, AWhyOpened) {
+    open("bicycle_workshop.fuseloom");
+    const auto& in = window.session().installation();
+    const auto w6 = plan::Subject::of(plan::find_conductor(in, "W6")->id);
+    window.focus().select({w6});
+    window.focus().ask_why({assess::Quantity::may_carry, w6, {}});
+    keep("why.png");
+}
 
 TEST_F(Pictures, DemoInLeanCruise) {
     open("bicycle_workshop.fuseloom");

@@ -152,7 +152,10 @@ void Details::build() {
         note->setWordWrap(true);
         edit->setObjectName(QString::fromStdString(shown.field));
         edit->setAccessibleName(plain(shown.field));
-        edit->setPlaceholderText(tr("not known"));
+        // An empty text is no gap in what is known.
+        const bool by_rules = shown.field == "insulation" || shown.field == "colour";
+        const bool words = shown.field == "note" || shown.field == "name" || shown.field == "designation";
+        edit->setPlaceholderText(by_rules ? tr("by the job rules") : words ? QString() : tr("not known"));
         edit->installEventFilter(this);
         rows_.push_back({shown.field, edit, note});
         const std::size_t at = rows_.size() - 1;

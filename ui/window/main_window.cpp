@@ -6,11 +6,13 @@
 #include "ui/edit/session.h"
 #include "ui/panel/circuit_list.h"
 #include "ui/panel/condition_rail.h"
+#include "ui/panel/details.h"
 #include "ui/panel/entry_line.h"
 #include "ui/panel/findings.h"
 #include "ui/panel/overlay_bar.h"
 #include "ui/panel/parts_list.h"
 #include "ui/panel/start_page.h"
+#include "ui/panel/why_view.h"
 #include "ui/window/files.h"
 
 #include <QCloseEvent>
@@ -94,6 +96,10 @@ void MainWindow::make_columns() {
 
     auto* results = new QSplitter(Qt::Vertical, across);
     results->addWidget(new FindingsList(*session_, *focus_, results));
+    results->addWidget(new Details(*session_, *focus_, results));
+    results->addWidget(new WhyView(*session_, *focus_, results));
+    results->setSizes({380, 340, 200});
+    results->setChildrenCollapsible(false);
 
     for (QWidget* one : {left_, centre, static_cast<QWidget*>(results)}) across->addWidget(one);
     across->setStretchFactor(1, 1);

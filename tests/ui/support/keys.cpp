@@ -51,8 +51,9 @@ int presses(const std::vector<Key>& keys) {
 
 void type(QWidget& window, const std::vector<Key>& keys) {
     for (const Key& key : keys) {
-        QWidget* target = QApplication::focusWidget();
-        if (!target || !window.isAncestorOf(target)) target = &window;
+        QWidget* target = QApplication::focusWidget(); // null where no window is the active one
+        if (!target || !window.isAncestorOf(target)) target = window.focusWidget();
+        if (!target) target = &window;
         QTest::sendKeyEvent(QTest::Click, target, static_cast<Qt::Key>(key.key), key.text, key.held);
     }
 }
