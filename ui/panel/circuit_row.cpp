@@ -15,10 +15,13 @@ CircuitCell cell(const plan::Entered<Q>& entered) {
     return {QString::fromStdString(text(*entered)), entered.from == plan::From::assumed};
 }
 
+// The figure of the load's own law, or whichever was given: a fridge may be known by its amperes.
 CircuitCell takes(const plan::Load& load) {
-    CircuitCell one = load.law == plan::LoadLaw::power        ? cell(load.power)
-                      : load.law == plan::LoadLaw::resistance ? cell(load.resistance)
-                                                              : cell(load.current);
+    CircuitCell one;
+    const CircuitCell by_law[] = {cell(load.current), cell(load.power), cell(load.resistance)};
+    one = by_law[static_cast<std::size_t>(load.law)];
+    for (const CircuitCell& other : by_law)
+        if (one.text == QStringLiteral("?")) one = other;
     if (load.count > 1) one.text = QStringLiteral("%1 × %2").arg(load.count).arg(one.text);
     return one;
 }

@@ -98,7 +98,7 @@ void MainWindow::make_columns() {
     results->addWidget(new FindingsList(*session_, *focus_, results));
     results->addWidget(new Details(*session_, *focus_, results));
     results->addWidget(new WhyView(*session_, *focus_, results));
-    results->setSizes({380, 340, 200});
+    results->setSizes({300, 340, 280});
     results->setChildrenCollapsible(false);
 
     for (QWidget* one : {left_, centre, static_cast<QWidget*>(results)}) across->addWidget(one);
