@@ -4,6 +4,7 @@
 #include "core/plan/installation.h"
 
 #include <QString>
+#include <QStringList>
 #include <array>
 
 namespace fl::ui {
