@@ -24,21 +24,25 @@ QString of(const std::string& text) {
     return QString::fromStdString(text);
 }
 
-// Zones along one side: field borders and the sign in the middle of each, on both strips.
-void zones(QPainter& painter, const QRectF& frame, bool across) {
+// Zones along one side: field borders and the sign in the middle of each, on both strips. They count from the
+// middle of the sheet, which the wider margin on the left makes another one than the frame's, and take their
+// signs from where marks take theirs.
+void zones(QPainter& painter, const arrange::Page& paper, const QRectF& frame, bool across) {
     const double from = across ? frame.left() : frame.top(), to = across ? frame.right() : frame.bottom();
-    const double middle = (from + to) / 2;
-    const int half = static_cast<int>(std::ceil((to - from) / 2 / field_mm - 1e-9));
-    int count = 0;
-    for (int i = -half; i < half; ++i, ++count) {
+    const double middle = (across ? paper.width_mm : paper.height_mm) / 2;
+    const int before = static_cast<int>(std::ceil((middle - from) / field_mm - 1e-9));
+    const int after = static_cast<int>(std::ceil((to - middle) / field_mm - 1e-9));
+    for (int i = -before; i < after; ++i) {
         const double a = std::max(from, middle + i * field_mm), b = std::min(to, middle + (i + 1) * field_mm);
-        const QString sign = across ? QString::number(count + 1) : QString(QChar('A' + count));
+        const QString zone = of(arrange::zone(paper, across ? plan::Point{(a + b) / 2, frame.top()}
+                                                            : plan::Point{frame.left(), (a + b) / 2}));
+        const QString sign = across ? zone.mid(1) : zone.left(1);
         for (const bool near : {true, false}) {
             const double strip = across ? (near ? frame.top() - outer_mm : frame.bottom())
                                         : (near ? frame.left() - outer_mm : frame.right());
             const double m = (a + b) / 2;
             painter.setPen(pen(0.35));
-            if (i > -half)
+            if (i > -before)
                 painter.drawLine(across ? QPointF(a, strip) : QPointF(strip, a),
                                  across ? QPointF(a, strip + outer_mm) : QPointF(strip + outer_mm, a));
             letter(painter,
@@ -103,8 +107,8 @@ void paint_frame(QPainter& painter, const Scene& scene, int page) {
     painter.fillRect(QRectF(0, 0, paper.width_mm, paper.height_mm), QColor(look::paper));
     const QRectF frame(QPointF(paper.frame.left_mm, paper.frame.top_mm),
                        QPointF(paper.frame.right_mm, paper.frame.bottom_mm));
-    zones(painter, frame, true);
-    zones(painter, frame, false);
+    zones(painter, paper, frame, true);
+    zones(painter, paper, frame, false);
     painter.setBrush(Qt::NoBrush);
     painter.setPen(pen(0.35));
     painter.drawRect(frame.adjusted(-outer_mm, -outer_mm, outer_mm, outer_mm));
