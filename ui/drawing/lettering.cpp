@@ -16,11 +16,13 @@ double letter_width(const QString& text, double capital_mm, look::Cut cut) {
 }
 
 void letter(QPainter& painter, QPointF base, const QString& text, double capital_mm, const QColor& ink,
-            look::Cut cut, From from) {
-    const double width = from == From::left ? 0 : letter_width(text, capital_mm, cut);
+            look::Cut cut, From from, double most_mm) {
+    const double full = letter_width(text, capital_mm, cut);
+    const double narrow = most_mm > 0 && full > most_mm ? most_mm / full : 1;
+    const double width = from == From::left ? 0 : full * narrow;
     painter.save();
     painter.translate(base.x() - (from == From::middle ? width / 2 : width), base.y());
-    painter.scale(1 / finer, 1 / finer);
+    painter.scale(narrow / finer, 1 / finer);
     painter.setFont(look::font_for_capitals(capital_mm * finer, cut));
     painter.setPen(ink);
     painter.drawText(QPointF(0, 0), text);

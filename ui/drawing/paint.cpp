@@ -70,6 +70,27 @@ const listing::OverlayFigure* figure(const Scene& scene, plan::ConductorId id) {
     return found == scene.figures.end() ? nullptr : &found->second;
 }
 
+// What the figures are; they belong to the drawing itself where no condition sets them.
+std::string heading_of(listing::Overlay overlay, std::string_view condition) {
+    const std::string of =
+        ", " + (condition.empty() ? "worst of all conditions" : wording::condition(condition));
+    switch (overlay) {
+    case listing::Overlay::current:
+        return "Current" + of;
+    case listing::Overlay::voltage:
+        return "Voltage" + of;
+    case listing::Overlay::share:
+        return "Share of what each may carry" + of;
+    case listing::Overlay::drop:
+        return "Voltage drop" + of;
+    case listing::Overlay::fault:
+        return "Largest fault current";
+    case listing::Overlay::protected_by:
+        return "Protected by";
+    }
+    return {};
+}
+
 } // namespace
 
 Scene scene(const plan::Installation& installation, const arrange::Layout& layout,
@@ -83,7 +104,7 @@ Scene scene(const plan::Installation& installation, const arrange::Layout& layou
     if (!assessment) return made;
     for (listing::OverlayFigure& one : listing::overlay(*assessment, overlay, condition))
         made.figures.emplace(one.conductor, std::move(one));
-    made.heading = condition.empty() ? "Worst of all conditions" : wording::condition(condition);
+    made.heading = heading_of(overlay, condition);
     return made;
 }
 
@@ -178,7 +199,8 @@ void paint_label(QPainter& painter, const Scene& scene, const arrange::Label& la
         }
         const double base = line.box.bottom_mm - (line.box.bottom_mm - line.box.top_mm) / 5;
         letter(painter, {line.from_right ? line.box.right_mm : line.box.left_mm, base}, text,
-               small ? 2.5 : 3.5, ink, cut, line.from_right ? From::right : From::left);
+               small ? 2.5 : 3.5, ink, cut, line.from_right ? From::right : From::left,
+               line.box.right_mm - line.box.left_mm);
     }
 }
 
