@@ -53,14 +53,19 @@ private:
 
     OverlayFigure worst(std::size_t branch, OverlayFigure made) const {
         if (which_ == Overlay::voltage) return made; // a voltage has no worst of all on a conductor
-        // What flows for a short time counts here too: a pump's cable is not without current.
+        // The greatest lasting current, as the details and their why give it. What only flows for a short
+        // time (a pump's) is said as such, and never compared with what the conductor may carry lastingly.
         const auto& lasting = a_.envelope.branch_current[branch];
         const auto& brief = a_.envelope.branch_short_current[branch];
-        const auto& greatest = brief && (!lasting || brief.value > lasting.value) ? brief : lasting;
+        const std::string nothing = text(Current(), style_);
+        const bool only_brief = brief && text(brief.value, style_) != nothing &&
+                                (!lasting || text(lasting.value, style_) == nothing);
+        const auto& greatest = only_brief ? brief : lasting;
         if (!greatest) return made;
         made.condition = a_.conditions[index(greatest.condition)].condition.name;
-        share_of(branch, greatest.value, made);
-        if (which_ == Overlay::current) made.text = text(greatest.value, style_);
+        if (!only_brief) share_of(branch, greatest.value, made);
+        if (which_ == Overlay::current)
+            made.text = text(greatest.value, style_) + (only_brief ? " short" : "");
         if (which_ == Overlay::share && made.share) made.text = text(*made.share, style_);
         if (which_ == Overlay::drop) {
             // The drop goes with the current: that of the condition which set the greatest.
@@ -76,7 +81,7 @@ private:
                                         [&](const ConductorFigures& one) { return one.conductor == c.id; });
         if (found == figures_.end()) return made;
         const Current current = positive(found->current);
-        share_of(branch, current, made);
+        if (!solved_->condition.duration) share_of(branch, current, made); // a short condition is not lasting
         const std::string said = text(current, style_);
         // What is shown as nothing has no direction.
         if (said != text(Current(), style_)) made.direction = found->current > Current() ? 1 : -1;

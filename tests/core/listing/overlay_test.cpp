@@ -70,4 +70,33 @@ TEST_F(OverlayOf, AFaultAtTheLampIsHundredsOfAmperes) {
     EXPECT_GE(said.size(), 5U) << said;
 }
 
+// The demo is sound and has an inverter that surges and a pump that runs for minutes: what lasts is compared
+// with what a conductor may carry, what does not is said as short.
+TEST(OverlayOfTheDemo, ShortCurrentsAreNoOverload) {
+    const test::Case demo = test::read_case(test::source_file("tests/fixtures/demo/bicycle_workshop.case"));
+    const auto results = assess::assess(demo.installation);
+    int compared = 0, brief = 0;
+    for (const auto& one : listing::overlay(*results, Overlay::share, {})) {
+        if (!one.share) continue;
+        ++compared;
+        EXPECT_LE(one.share->si(), 1.0) << plan::Subject::of(one.conductor).id;
+    }
+    for (const auto& one : listing::overlay(*results, Overlay::current, {})) {
+        const int branch = results->network.branch_of(one.conductor);
+        if (one.text.ends_with(" short")) {
+            ++brief;
+            EXPECT_FALSE(one.share.has_value());
+        } else if (const auto& lasting = results->envelope.branch_current[static_cast<std::size_t>(branch)]) {
+            EXPECT_EQ(one.text, text(lasting.value)) << "the number that the details explain";
+        }
+    }
+    EXPECT_GT(compared, 20);
+    EXPECT_EQ(brief, 2) << "the pump's conductor and its return";
+    for (const condition::Solved& solved : results->conditions) {
+        if (!solved.condition.duration) continue;
+        for (const auto& one : listing::overlay(*results, Overlay::share, solved.condition.name))
+            EXPECT_FALSE(one.share.has_value()) << solved.condition.name;
+    }
+}
+
 } // namespace
