@@ -1,5 +1,6 @@
 #include "core/enter/said.h"
 
+#include "core/catalogue/usual_loads.h"
 #include "core/edit/limits.h"
 #include "core/json/utf8.h"
 #include "core/quantity/parse.h"
@@ -269,8 +270,12 @@ std::vector<std::string> split(std::string_view text) {
 
 std::string plain_name(std::string_view name) {
     static constexpr std::array capitals{"led", "usb", "tv", "vhf", "gps", "dc", "ac"};
+    // A usual load typed with the shift locked is no abbreviation; "ECU" may be one and stays.
+    const bool small = std::any_of(name.begin(), name.end(), [](char c) { return c >= 'a' && c <= 'z'; });
+    const std::string typed =
+        !small && catalogue::usual_load(name) ? lower(std::string(name)) : std::string(name);
     std::string out;
-    for (const std::string& word : split(name)) {
+    for (const std::string& word : split(typed)) {
         const bool known = std::find(capitals.begin(), capitals.end(), lower(word)) != capitals.end();
         std::string shown = word;
         if (known || out.empty())

@@ -27,7 +27,7 @@ Installation after(std::initializer_list<const char*> rows) {
 TEST(Enter, AFridgeRowMakesLoadWayAndBothConductors) {
     const auto begun = enter::begin({});
     ASSERT_TRUE(begun);
-    const auto done = enter::row(*begun, "fridge 5A 4.3m");
+    const auto done = enter::row(*begun, "FRIDGE 5a 4.3m");
     ASSERT_TRUE(done) << line(done.error());
     const Component* c = done->installation.components.find({done->subject.id});
     ASSERT_TRUE(c);
@@ -51,6 +51,26 @@ TEST(Enter, ARowWithoutALengthLeavesItUnknown) {
     for (const Conductor& w : in.conductors)
         if (w.origin == Origin::added && !w.length) ++without;
     EXPECT_EQ(without, 2); // there and back
+}
+
+TEST(Enter, CapitalsAreNoAbbreviationOfAUsualLoad) {
+    const std::pair<const char*, const char*> names[] = {
+        {"FRIDGE 5A 2M", "Fridge"},       {"ROOF FAN 2M", "Roof fan"}, {"led 2m", "LED"},
+        {"LED STRIP 1A 2M", "LED strip"}, {"ECU 1a 2m", "ECU"},        {"ecu 1a 2m", "Ecu"}};
+    for (const auto& [row, name] : names) {
+        const auto done = enter::row(enter::begin({}).value(), row);
+        ASSERT_TRUE(done) << row << ": " << line(done.error());
+        EXPECT_EQ(done->installation.components.find({done->subject.id})->name, name) << row;
+    }
+}
+
+TEST(Enter, ACountMayStandBeforeOrBehindTheName) {
+    for (const char* row : {"5x fridge 2m", "fridge 5x 2m"}) {
+        const auto done = enter::row(enter::begin({}).value(), row);
+        ASSERT_TRUE(done) << row << ": " << line(done.error());
+        EXPECT_EQ(std::get<Load>(done->installation.components.find({done->subject.id})->with).count, 5)
+            << row;
+    }
 }
 
 TEST(Enter, WhatIsNoRowIsRefused) {
