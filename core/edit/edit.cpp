@@ -13,13 +13,6 @@ namespace {
 
 using namespace plan;
 
-// The edited document if it is valid, else its first fault: an edit never leaves an invalid document behind.
-Result<Installation> checked(Installation next) {
-    Problems wrong = faults(next);
-    if (!wrong.empty()) return tl::unexpected(std::move(wrong.front()));
-    return next;
-}
-
 template <class Row>
 Result<Added<Row>> added(Installation next, Table<Row> Installation::*table, Row row) {
     const Id<Row> id{next.next_id++};
@@ -110,6 +103,12 @@ void prune_exceptions(Installation& in) {
 }
 
 } // namespace
+
+Result<Installation> checked(Installation next) {
+    Problems wrong = faults(next);
+    if (!wrong.empty()) return tl::unexpected(std::move(wrong.front()));
+    return next;
+}
 
 std::string next_designation(const Installation& installation, Kind kind) {
     return numbered(installation, catalogue::kind_info(kind).letter);

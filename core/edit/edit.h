@@ -19,6 +19,9 @@ using plan::Installation;
 /// valid.range, valid.same-terminal, valid.catalogue.
 Problems faults(const Installation& installation);
 
+/// The document if it is valid, else its first fault: what every edit ends in. Codes: those of `faults`.
+Result<Installation> checked(Installation next);
+
 /// A new document and the id of what was added to it.
 template <class Row>
 struct Added {

@@ -46,8 +46,7 @@ Result<plan::Installation> place(const plan::Installation& installation, plan::C
     spot.quarter_turns = ((stand.quarter_turns % 4) + 4) % 4;
     spot.mirrored = stand.mirrored;
     made.spots = made.spots.with(spot);
-    if (const Problems wrong = faults(made); !wrong.empty()) return tl::unexpected(wrong.front());
-    return made;
+    return checked(std::move(made));
 }
 
 Result<plan::Installation> release(const plan::Installation& installation, plan::ComponentId component) {

@@ -19,7 +19,7 @@ namespace {
 const Component* bar_of(const Work& work, Polarity polarity) {
     for (const Component& c : work.in().components)
         if (const auto* bar = std::get_if<Busbar>(&c.with);
-            bar && bar->polarity == polarity && (c.origin == Origin::added || c.origin == Origin::moved))
+            bar && bar->polarity == polarity && is_ours(c.origin))
             return &c;
     return nullptr;
 }
@@ -39,10 +39,6 @@ Entered<Current> first_rating(std::string_view type) {
     const auto* t = catalogue::fuse_type(type);
     if (!t || t->ratings.empty()) return {};
     return {t->ratings.front(), From::assumed};
-}
-
-bool is_ours(const Component& c) {
-    return c.origin == Origin::added || c.origin == Origin::moved;
 }
 
 // True when something other than a load goes off from the box's minus bar.
@@ -136,7 +132,7 @@ void feed_boxes(Work& work) {
     const Table<Component> all = work.in().components;
     for (const Component& c : all) {
         const auto* box = std::get_if<FuseBox>(&c.with);
-        if (!box || !is_ours(c)) continue;
+        if (!box || !is_ours(c.origin)) continue;
         if (const TerminalRef in{c.id, "in"}; !is_taken(work.in(), in))
             fused_lead(work, stud(work, Polarity::plus), in, near_bar(work),
                        assumed<Length>("bench.fuse_to_unit"), strip_type(), c.name + " main fuse");
@@ -150,7 +146,7 @@ namespace {
 std::optional<FreeWay> free_in(const Installation& in, std::optional<int> wanted) {
     for (const Component& c : in.components) {
         const auto* box = std::get_if<FuseBox>(&c.with);
-        if (!box || !is_ours(c)) continue;
+        if (!box || !is_ours(c.origin)) continue;
         for (int n = 1; n <= static_cast<int>(box->ways.size()); ++n)
             if ((!wanted || *wanted == n) && !is_taken(in, {c.id, fixed(n, 0)})) return FreeWay{c.id, n};
     }

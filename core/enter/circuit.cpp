@@ -188,17 +188,9 @@ private:
                                      rest_of(whole, *near), strip_type(), name_ + " fuse");
         made.fuse = lead.fuse, made.there = lead.far;
         made.back = work_.wire({made.load, "-"}, stud(work_, Polarity::minus), whole, like());
-        if (rating && !work_.failed()) {
-            Component fuse = *work_.in().components.find(lead.fuse);
-            std::get<Fuse>(fuse.with).rating = rating;
-            work_.replace(std::move(fuse));
-        }
-        if (const Conductor typed = like(); typed.size_locked && !work_.failed())
-            for (const ConductorId id : {lead.near, lead.far}) {
-                Conductor w = *work_.in().conductors.find(id);
-                w.size = typed.size, w.size_locked = true;
-                work_.replace(std::move(w));
-            }
+        work_.rate(lead.fuse, rating);
+        if (const Conductor typed = like(); typed.size_locked)
+            work_.lock_size({lead.near, lead.far}, typed.size);
         return made;
     }
 

@@ -16,9 +16,6 @@ using catalogue::default_number;
 
 namespace {
 
-bool is_ours(Origin origin) {
-    return origin == Origin::added || origin == Origin::moved;
-}
 bool is_open(const Conductor& w) {
     return is_ours(w.origin) && !w.size_locked && w.size && w.size.from == From::assumed;
 }

@@ -95,8 +95,9 @@ public:
         const ComponentId id = work_.add(c, "DC-DC charger");
 
         const Entered<Length> near = near_of(near_battery(work_));
-        typed_fuse(fused_lead(work_, {from, "+"}, {id, "in+"}, near, rest_of(typed_length(), *near), type,
-                              "Charger input fuse"));
+        const Lead input = fused_lead(work_, {from, "+"}, {id, "in+"}, near, rest_of(typed_length(), *near),
+                                      type, "Charger input fuse");
+        work_.rate(input.fuse, typed_fuse());
         fused_lead(work_, stud(work_, Polarity::plus), {id, "out+"}, near_bar(work_),
                    assumed<Length>("bench.fuse_to_unit"), strip_type(), "Charger output fuse");
         work_.wire({id, "-"}, stud(work_, Polarity::minus), assumed<Length>("bench.unit_minus"));
@@ -165,19 +166,11 @@ private:
         return said_.length ? rest_of(typed_length(), std::min(near, said_.length->value))
                             : assumed<Length>(bench);
     }
-    void typed_fuse(const Lead& lead) {
-        if (!said_.fuse || work_.failed()) return;
-        Component fuse = *work_.in().components.find(lead.fuse);
-        std::get<Fuse>(fuse.with).rating = said_.fuse->value;
-        work_.replace(std::move(fuse));
+    Entered<Current> typed_fuse() const {
+        return said_.fuse ? Entered<Current>(said_.fuse->value) : Entered<Current>{};
     }
-    void typed_size(const std::vector<ConductorId>& wires) {
-        if (!said_.size || work_.failed()) return;
-        for (const ConductorId id : wires) {
-            Conductor w = *work_.in().conductors.find(id);
-            w.size = said_.size->value, w.size_locked = true;
-            work_.replace(std::move(w));
-        }
+    Entered<WireSize> typed_size() const {
+        return said_.size ? Entered<WireSize>(said_.size->value) : Entered<WireSize>{};
     }
 
     // From the plus bar through a fuse at its end, and back to the minus bar.
@@ -190,8 +183,8 @@ private:
         const Lead lead = fused_lead(work_, stud(work_, Polarity::plus), {id, "+"}, near, far, strip_type(),
                                      name + " fuse");
         const ConductorId minus = work_.wire({id, "-"}, stud(work_, Polarity::minus), back);
-        typed_fuse(lead);
-        typed_size({lead.near, lead.far, minus});
+        work_.rate(lead.fuse, typed_fuse());
+        work_.lock_size({lead.near, lead.far, minus}, typed_size());
         return id;
     }
 

@@ -35,7 +35,11 @@ ComponentId Work::add(Parameters with, std::string name, Origin origin) {
     c.with = std::move(with);
     c.name = std::move(name);
     c.origin = origin;
-    auto added = edit::add(in_, std::move(c));
+    return took(edit::add(in_, std::move(c)));
+}
+
+template <class Row>
+Id<Row> Work::took(Result<edit::Added<Row>> added) {
     if (!added) {
         fail(std::move(added.error()));
         return {};
@@ -49,10 +53,10 @@ void Work::put(Table<Row> Installation::*table, Row row) {
     if (problem_) return;
     Installation next = in_;
     next.*table = (next.*table).with(std::move(row));
-    if (Problems wrong = edit::faults(next); !wrong.empty())
-        fail(std::move(wrong.front()));
+    if (auto valid = edit::checked(std::move(next)))
+        in_ = std::move(*valid);
     else
-        in_ = std::move(next);
+        fail(std::move(valid.error()));
 }
 void Work::replace(Component component) {
     put(&Installation::components, std::move(component));
@@ -71,13 +75,23 @@ ConductorId Work::wire(TerminalRef from, TerminalRef to, Entered<Length> length,
         const Area area = std::max(least.area, catalogue::default_of<Area>("area.signal").value);
         if (const auto size = sizing::next_size(area, rules().gauges)) like.size = {*size, From::assumed};
     }
-    auto added = edit::add(in_, std::move(like));
-    if (!added) {
-        fail(std::move(added.error()));
-        return {};
+    return took(edit::add(in_, std::move(like)));
+}
+
+void Work::rate(ComponentId fuse, Entered<Current> rating) {
+    if (problem_ || !rating) return;
+    Component changed = *in_.components.find(fuse);
+    std::get<Fuse>(changed.with).rating = rating;
+    replace(std::move(changed));
+}
+
+void Work::lock_size(std::initializer_list<ConductorId> conductors, Entered<WireSize> size) {
+    if (problem_ || !size) return;
+    for (const ConductorId id : conductors) {
+        Conductor w = *in_.conductors.find(id);
+        w.size = size, w.size_locked = true;
+        replace(std::move(w));
     }
-    in_ = std::move(added->installation);
-    return added->id;
 }
 
 std::string way_name(const Component& box, int way) {

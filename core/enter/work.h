@@ -3,6 +3,7 @@
 #include "core/catalogue/catalogue.h"
 #include "core/edit/edit.h"
 
+#include <initializer_list>
 #include <optional>
 #include <string>
 #include <vector>
@@ -31,6 +32,9 @@ public:
     void replace(plan::Conductor conductor);
     plan::ConductorId wire(plan::TerminalRef from, plan::TerminalRef to, plan::Entered<Length> length,
                            plan::Conductor like = {});
+    /// A rating, or a size that is then the fitter's own; what is not known is left as it was.
+    void rate(plan::ComponentId fuse, plan::Entered<Current> rating);
+    void lock_size(std::initializer_list<plan::ConductorId> conductors, plan::Entered<WireSize> size);
 
     /// The first component of a kind that says yes to `is`, or null; not one that was removed.
     template <class Kind, class Is>
@@ -51,6 +55,8 @@ public:
 private:
     template <class Row>
     void put(Table<Row> plan::Installation::*table, Row row);
+    template <class Row>
+    Id<Row> took(Result<edit::Added<Row>> added);
 
     plan::Installation in_;
     std::optional<Problem> problem_;

@@ -13,6 +13,11 @@ namespace fl::plan {
 /// As found: was there before us; never sized or priced, judged only where new work changes its current.
 enum class Origin : std::uint8_t { added, as_found, moved, removed };
 
+/// Our own work, new or moved: what is sized, priced and judged.
+constexpr bool is_ours(Origin origin) {
+    return origin == Origin::added || origin == Origin::moved;
+}
+
 /// One element of a unit; no units inside units.
 using ElementParameters =
     std::variant<Battery, Alternator, TakeOffPoint, SignalPoint, StarterMotor, DriveCharger, Converter,

@@ -15,9 +15,7 @@ struct Edge {
 
 std::vector<bool> changed_by_new_work(const Facts& facts) {
     const auto& net = facts.network;
-    const auto is_new = [](const auto* row) {
-        return row && (row->origin == plan::Origin::added || row->origin == plan::Origin::moved);
-    };
+    const auto is_new = [](const auto* row) { return row && plan::is_ours(row->origin); };
     const auto component = [&](plan::ComponentId id) { return facts.installation.components.find(id); };
     std::vector<Edge> edges; // branches first
     for (const auto& b : net.branches)

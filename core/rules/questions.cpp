@@ -78,10 +78,6 @@ private:
         ask("missing", std::move(subject), std::move(field), decides);
     }
 
-    static bool ours(plan::Origin origin) {
-        return origin == plan::Origin::added || origin == plan::Origin::moved;
-    }
-
     /// What was taken for granted, by hand or by a proposal.
     void assumed() {
         for (const auto& c : in_.components)
@@ -111,10 +107,11 @@ private:
             if (!c) continue;
             const auto length = plan::length_of(in_, *c);
             const bool decides = undecided.contains(static_cast<int>(b));
-            if (!length && (ours(c->origin) || decides)) missing(plan::Subject::of(c->id), "length", decides);
+            if (!length && (plan::is_ours(c->origin) || decides))
+                missing(plan::Subject::of(c->id), "length", decides);
             if (length && length.from == plan::From::assumed)
                 ask("assumed", plan::Subject::of(c->id), "length", decides || is_near_limit(*c, b), *length);
-            if (!c->size && ours(c->origin))
+            if (!c->size && plan::is_ours(c->origin))
                 missing(plan::Subject::of(c->id), "size", facts_.envelope.branch_current[b].value.si() > 0);
         }
     }
@@ -129,7 +126,7 @@ private:
             const auto* b = network::parameters<plan::Battery>(in_, net_.ports[p]);
             const auto id = net_.ports[p].component;
             const auto* c = in_.components.find(id);
-            if (!b || !ours(c->origin)) continue;
+            if (!b || !plan::is_ours(c->origin)) continue;
             const auto subject = plan::Subject::of(id);
             if (!b->capacity) missing(subject, "capacity", false);
             const bool lithium = b->chemistry == plan::Chemistry::lifepo4;
@@ -233,7 +230,7 @@ private:
         for (const Device& d : devices(facts_)) {
             const auto& branch = net_.branches[at(d.branch)];
             const auto* c = in_.components.find(branch.component);
-            if (!c || !ours(c->origin)) continue;
+            if (!c || !plan::is_ours(c->origin)) continue;
             const std::string prefix = d.subject.part.empty() ? "" : "ways." + d.subject.part + ".";
             const auto subject = plan::Subject::of(branch.component);
             if (!d.rating) missing(subject, prefix + "rating", true);
