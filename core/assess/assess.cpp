@@ -18,27 +18,41 @@ std::vector<Current> may_carry(const plan::Installation& in, const network::Netw
     return all;
 }
 
+const catalogue::RuleSet& rule_set_of(const Assessment& a) {
+    const catalogue::RuleSet* rule_set = catalogue::rule_set(a.installation.basis.rule_set);
+    FL_CHECK(rule_set); // a valid document names a rule set that there is
+    return *rule_set;
+}
+
 } // namespace
 
-std::shared_ptr<const Assessment> assess(const plan::Installation& installation, std::uint64_t revision) {
-    auto made = std::make_shared<Assessment>();
-    Assessment& a = *made;
-    a.revision = revision;
+Assessment currents(const plan::Installation& installation) {
+    Assessment a;
     a.installation = installation;
-    const catalogue::RuleSet* rule_set = catalogue::rule_set(installation.basis.rule_set);
-    FL_CHECK(rule_set); // a valid document names a rule set that there is
     a.network = network::build(installation);
-    const auto drawn = condition::draw(installation, a.network); // once for all conditions
+    const auto drawn = condition::draw(a.installation, a.network); // once for all conditions
     for (const plan::Condition& condition : condition::conditions(installation, a.network))
         a.conditions.push_back(condition::solve(*drawn, condition));
     a.envelope = condition::envelope(a.network, a.conditions);
-    a.may_carry = may_carry(installation, a.network);
-    a.placements = protect::placements(installation, a.network, a.may_carry, rule_set->device_multiple);
+    return a;
+}
+
+void add_protection(Assessment& a) {
+    a.may_carry = may_carry(a.installation, a.network);
+    a.placements =
+        protect::placements(a.installation, a.network, a.may_carry, rule_set_of(a).device_multiple);
+}
+
+std::shared_ptr<const Assessment> assess(const plan::Installation& installation, std::uint64_t revision) {
+    auto made = std::make_shared<Assessment>(currents(installation));
+    Assessment& a = *made;
+    a.revision = revision;
+    add_protection(a);
     a.faults = fault::everywhere(installation, a.network);
     a.circuits = network::circuits(installation, a.network);
     a.sizes = sizes(a);
-    const rules::Facts facts{installation, *rule_set,    a.network, a.conditions, a.envelope,
-                             a.may_carry,  a.placements, a.faults,  a.circuits};
+    const rules::Facts facts{installation, rule_set_of(a), a.network, a.conditions, a.envelope,
+                             a.may_carry,  a.placements,   a.faults,  a.circuits};
     a.findings = rules::findings(facts);
     a.open_questions = rules::open_questions(facts);
     a.site_checks = rules::site_checks(facts);

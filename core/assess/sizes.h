@@ -4,6 +4,12 @@
 
 namespace fl::assess {
 
+/// The stages that sizes stand on, for who needs no more: network, conditions and the worst of all; the rest
+/// stays empty. The installation must be valid.
+Assessment currents(const plan::Installation& installation);
+/// What each conductor may carry, and what protects it, added to that.
+void add_protection(Assessment& assessment);
+
 /// The least size of each conductor by each demand, per network branch, from what the assessment holds so
 /// far: its greatest lasting current, the devices that protect it, and its share of the drop of the worst
 /// load behind it. Empty demands for what is not sized: no conductor, a signal without current, as found,

@@ -24,28 +24,6 @@ std::size_t at(int index) {
     return static_cast<std::size_t>(index);
 }
 
-/// As much of an assessment as currents and sizes need.
-assess::Assessment currents(const Installation& in) {
-    assess::Assessment a;
-    a.installation = in;
-    a.network = network::build(in);
-    const auto drawn = condition::draw(a.installation, a.network);
-    for (const Condition& c : condition::conditions(a.installation, a.network))
-        a.conditions.push_back(condition::solve(*drawn, c));
-    a.envelope = condition::envelope(a.network, a.conditions);
-    return a;
-}
-std::vector<sizing::Size> sizes(const Installation& in) {
-    assess::Assessment a = currents(in);
-    a.may_carry.resize(a.network.branches.size());
-    for (std::size_t b = 0; b < a.may_carry.size(); ++b)
-        if (const Conductor* w = in.conductors.find(a.network.branches[b].conductor); w && w->size)
-            if (const auto most = sizing::may_carry(*w->size, sizing::lie_of(in, *w))) a.may_carry[b] = *most;
-    a.placements =
-        protect::placements(a.installation, a.network, a.may_carry, catalogue::rules_of(in).device_multiple);
-    return assess::sizes(a);
-}
-
 class Proposal {
 public:
     explicit Proposal(const Installation& in)
@@ -57,16 +35,17 @@ public:
         if (!anything_open()) return std::move(in_);
         ways();
         start_anew();
-        main_fuses(currents(in_));
+        main_fuses(assess::currents(in_));
         circuits();
         const Table<Conductor> by_itself = in_.conductors;
-        grow(true);
-        grow(false);
+        grow();
         temper(by_itself);
         return std::move(in_);
     }
 
 private:
+    using Wanted = std::map<const WholeLead*, std::optional<WireSize>>;
+
     bool anything_open() const {
         const bool wire = std::any_of(in_.conductors.begin(), in_.conductors.end(), is_open);
         return wire || std::any_of(in_.components.begin(), in_.components.end(), [](const Component& c) {
@@ -260,31 +239,45 @@ private:
         }
     }
     // Until nothing asks for more; sizes only grow, so this ends. What feeds many comes first: a thin feed
-    // would else be paid for by every circuit behind it.
-    void grow(bool feeds_only) {
+    // would else be paid for by every circuit behind it. To know what is wanted is what costs time here, so
+    // the feeds' last answer serves the circuits' first round.
+    void grow() {
         constexpr int most_rounds = 8;
-        for (int round = 0; round < most_rounds; ++round) {
-            const auto wanted = wanted_by_lead();
-            bool grew = false;
-            for (const WholeLead& lead : leads_) {
-                const auto want = wanted.at(&lead);
-                if (!want || (feeds_only && feeds_a_load(lead))) continue;
-                for (const ConductorId id : lead.conductors) {
-                    const Conductor& w = *in_.conductors.find(id);
-                    if (!is_open(w) || !above(want->area, w.size->area)) continue;
-                    set_size(w, *want);
-                    grew = true;
-                }
+        int feeds_left = most_rounds, all_left = most_rounds;
+        while (all_left > 0) {
+            const Wanted wanted = wanted_by_lead();
+            if (feeds_left > 0 && raise(wanted, true)) {
+                --feeds_left;
+                continue;
             }
-            if (!grew) return;
+            feeds_left = 0;
+            --all_left;
+            if (!raise(wanted, false)) return;
         }
     }
-    std::map<const WholeLead*, std::optional<WireSize>> wanted_by_lead() const {
-        const network::Network net = network::build(in_);
-        const auto least = sizes(in_);
-        std::map<const WholeLead*, std::optional<WireSize>> wanted;
+    // Gives the leads what they want, or only those that feed no load; false when they have it.
+    bool raise(const Wanted& wanted, bool feeds_only) {
+        bool grew = false;
+        for (const WholeLead& lead : leads_) {
+            const auto want = wanted.at(&lead);
+            if (!want || (feeds_only && feeds_a_load(lead))) continue;
+            for (const ConductorId id : lead.conductors) {
+                const Conductor& w = *in_.conductors.find(id);
+                if (!is_open(w) || !above(want->area, w.size->area)) continue;
+                set_size(w, *want);
+                grew = true;
+            }
+        }
+        return grew;
+    }
+    Wanted wanted_by_lead() const {
+        assess::Assessment solved = assess::currents(in_);
+        assess::add_protection(solved);
+        const network::Network& net = solved.network;
+        const auto least = assess::sizes(solved);
+        Wanted wanted;
         std::map<ComponentId, std::optional<WireSize>> by_unit;
-        const auto raise = [](std::optional<WireSize>& into, const WireSize& size) {
+        const auto at_least = [](std::optional<WireSize>& into, const WireSize& size) {
             if (!into || into->area < size.area) into = size;
         };
         for (const WholeLead& lead : leads_)
@@ -292,12 +285,12 @@ private:
                 auto& own = wanted[&lead];
                 const int b = net.branch_of(id);
                 if (b < 0 || !least[at(b)].least) continue;
-                raise(own, *least[at(b)].least);
-                if (const ComponentId unit = unit_of(lead)) raise(by_unit[unit], *least[at(b)].least);
+                at_least(own, *least[at(b)].least);
+                if (const ComponentId unit = unit_of(lead)) at_least(by_unit[unit], *least[at(b)].least);
             }
         for (const WholeLead& lead : leads_)
             if (const auto unit = by_unit.find(unit_of(lead)); unit != by_unit.end() && unit->second)
-                raise(wanted[&lead], *unit->second);
+                at_least(wanted[&lead], *unit->second);
         return wanted;
     }
 
