@@ -37,6 +37,7 @@ Listing cables(const assess::Assessment& a, Style style) {
     for (Column c :
          {left("insulation"), left("colour"), right("greatest current", "A"), right("may carry", "A")})
         out.columns.push_back(std::move(c));
+    const auto colour = colours(a);
     for (const plan::Conductor& w : in.conductors) {
         const plan::Cable* cable = in.cables.find(w.cable);
         const plan::Run* run = in.runs.find(w.run ? w.run : cable ? cable->run : plan::RunId{});
@@ -55,7 +56,7 @@ Listing cables(const assess::Assessment& a, Style style) {
         };
         if (gauges) row.push_back(w.size && (*w.size).awg ? (*w.size).awg->name() : "");
         row.push_back(catalogue::insulation_of(in, w).id);
-        row.push_back(colour_of(a, w));
+        row.push_back(colour.at(w.id));
         row.push_back(signal ? "" : cell(greatest_current(a, branch), style));
         row.push_back(cell(may_carry(a, branch), style));
         out.rows.push_back(std::move(row));

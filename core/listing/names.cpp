@@ -26,16 +26,22 @@ std::string node_name(const plan::Installation& in, const network::Node& node) {
     return out.empty() && node.body ? "body" : out;
 }
 
-std::string colour_of(const assess::Assessment& a, const plan::Conductor& conductor) {
-    if (!conductor.colour.empty() || conductor.role == plan::Role::signal) return conductor.colour;
+std::map<plan::ConductorId, std::string> colours(const assess::Assessment& a) {
     const catalogue::RuleSet& rules = catalogue::rules_of(a.installation);
     const plan::Basis& basis = a.installation.basis;
+    const std::string& plus = basis.plus_colour.empty() ? rules.plus_colour : basis.plus_colour;
+    const std::string& minus = basis.minus_colour.empty() ? rules.minus_colour : basis.minus_colour;
     const std::vector<bool> is_return = network::return_nodes(a.network);
-    const int from = a.network.node_of(conductor.from), to = a.network.node_of(conductor.to);
-    if (from < 0 || to < 0) return {};
-    if (is_return[static_cast<std::size_t>(from)] && is_return[static_cast<std::size_t>(to)])
-        return basis.minus_colour.empty() ? rules.minus_colour : basis.minus_colour;
-    return basis.plus_colour.empty() ? rules.plus_colour : basis.plus_colour;
+    std::map<plan::ConductorId, std::string> all;
+    for (const plan::Conductor& w : a.installation.conductors) {
+        std::string& colour = all[w.id] = w.colour;
+        if (!colour.empty() || w.role == plan::Role::signal) continue;
+        const int from = a.network.node_of(w.from), to = a.network.node_of(w.to);
+        if (from < 0 || to < 0) continue;
+        colour = is_return[static_cast<std::size_t>(from)] && is_return[static_cast<std::size_t>(to)] ? minus
+                                                                                                      : plus;
+    }
+    return all;
 }
 
 } // namespace fl::listing

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <map>
 
 namespace fl::listing {
 namespace {
@@ -24,11 +25,9 @@ public:
         , name_(condition) {
         for (const condition::Solved& one : a.conditions)
             if (one.condition.name == condition) solved_ = &one;
-        if (solved_)
-            for (const ConductorFigures& one : figures(a, *solved_).conductors) figures_.push_back(one);
     }
 
-    std::optional<OverlayFigure> of(const plan::Conductor& c) const {
+    std::optional<OverlayFigure> of(const plan::Conductor& c) {
         const int branch = a_.network.branch_of(c.id);
         if (branch < 0 || c.role == plan::Role::signal) return {};
         OverlayFigure made{c.id, std::string(not_known), 0, {}, name_};
@@ -46,12 +45,21 @@ public:
     }
 
 private:
+    // One conductor in one condition, or null; a condition's figures are made once for all conductors.
+    const ConductorFigures* find(const condition::Solved& solved, plan::ConductorId conductor) {
+        const auto [made, fresh] = figures_.try_emplace(&solved);
+        if (fresh) made->second = figures(a_, solved).conductors;
+        const auto at = std::find_if(made->second.begin(), made->second.end(),
+                                     [&](const ConductorFigures& one) { return one.conductor == conductor; });
+        return at == made->second.end() ? nullptr : &*at;
+    }
+
     void share_of(std::size_t branch, Current current, OverlayFigure& made) const {
         const Current may = a_.may_carry[branch];
         if (may > Current()) made.share = Ratio::si(current / may);
     }
 
-    OverlayFigure worst(std::size_t branch, OverlayFigure made) const {
+    OverlayFigure worst(std::size_t branch, OverlayFigure made) {
         if (which_ == Overlay::voltage) return made; // a voltage has no worst of all on a conductor
         // The greatest lasting current, as the details and their why give it. What only flows for a short
         // time (a pump's) is said as such, and never compared with what the conductor may carry lastingly.
@@ -70,16 +78,15 @@ private:
         if (which_ == Overlay::drop) {
             // The drop goes with the current: that of the condition which set the greatest.
             const condition::Solved& solved = a_.conditions[index(greatest.condition)];
-            for (const ConductorFigures& one : figures(a_, solved).conductors)
-                if (one.conductor == made.conductor) made.text = text(positive(one.drop), style_);
+            if (const ConductorFigures* one = find(solved, made.conductor))
+                made.text = text(positive(one->drop), style_);
         }
         return made;
     }
 
-    OverlayFigure now(std::size_t branch, const plan::Conductor& c, OverlayFigure made) const {
-        const auto found = std::find_if(figures_.begin(), figures_.end(),
-                                        [&](const ConductorFigures& one) { return one.conductor == c.id; });
-        if (found == figures_.end()) return made;
+    OverlayFigure now(std::size_t branch, const plan::Conductor& c, OverlayFigure made) {
+        const ConductorFigures* found = solved_ ? find(*solved_, c.id) : nullptr;
+        if (!found) return made;
         const Current current = positive(found->current);
         if (!solved_->condition.duration) share_of(branch, current, made); // a short condition is not lasting
         const std::string said = text(current, style_);
@@ -136,14 +143,14 @@ private:
     Style style_;
     std::string name_;
     const condition::Solved* solved_ = nullptr;
-    std::vector<ConductorFigures> figures_;
+    std::map<const condition::Solved*, std::vector<ConductorFigures>> figures_;
 };
 
 } // namespace
 
 std::vector<OverlayFigure> overlay(const assess::Assessment& assessment, Overlay which,
                                    std::string_view condition, Style style) {
-    const Shown shown(assessment, which, condition, style);
+    Shown shown(assessment, which, condition, style);
     std::vector<OverlayFigure> all;
     for (const plan::Conductor& c : assessment.installation.conductors)
         if (auto one = shown.of(c)) all.push_back(std::move(*one));

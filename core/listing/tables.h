@@ -4,6 +4,7 @@
 #include "core/listing/listing.h"
 #include "core/quantity/print.h"
 
+#include <map>
 #include <optional>
 #include <string>
 
@@ -37,8 +38,8 @@ Listing faults(const assess::Assessment& assessment, Style style = {});
 std::string part_name(const plan::Installation& installation, plan::ComponentId component, int element = -1);
 /// The terminals of a node: "G2.+", or "B1.1, B1.2 and 3 more".
 std::string node_name(const plan::Installation& installation, const network::Node& node);
-/// IEC 60757 code of a conductor's colour: its own, else by the job rules for plus and minus. Empty for a
+/// IEC 60757 code of every conductor's colour: its own, else by the job rules for plus and minus. Empty for a
 /// signal conductor of which nothing is said.
-std::string colour_of(const assess::Assessment& assessment, const plan::Conductor& conductor);
+std::map<plan::ConductorId, std::string> colours(const assess::Assessment& assessment);
 
 } // namespace fl::listing

@@ -97,10 +97,9 @@ Scene scene(const plan::Installation& installation, const arrange::Layout& layou
             const assess::Assessment* assessment, listing::Overlay overlay, std::string_view condition,
             bool stale) {
     Scene made{installation, layout, {}, {}, {}, stale};
-    for (const plan::Conductor& c : installation.conductors) {
-        const bool known = assessment && assessment->network.branch_of(c.id) >= 0;
-        made.colours[c.id] = known ? listing::colour_of(*assessment, c) : c.colour;
-    }
+    if (assessment) made.colours = listing::colours(*assessment);
+    for (const plan::Conductor& c : installation.conductors)
+        if (std::string& colour = made.colours[c.id]; !c.colour.empty()) colour = c.colour;
     if (!assessment) return made;
     for (listing::OverlayFigure& one : listing::overlay(*assessment, overlay, condition))
         made.figures.emplace(one.conductor, std::move(one));

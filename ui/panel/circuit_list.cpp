@@ -13,30 +13,28 @@
 #include <QSignalBlocker>
 #include <QTableWidget>
 #include <QVBoxLayout>
-#include <algorithm>
+#include <map>
+#include <optional>
 
 namespace fl::ui {
 namespace {
 
 constexpr int drop_column = circuit_columns;
+using Drops = std::map<plan::ComponentId, std::optional<Voltage>>;
 constexpr int load_role = Qt::UserRole; // id of the row's first load
 
-// The greatest drop over a load: of the condition named, or the worst of all.
-std::optional<Voltage> drop_of(const assess::Assessment& results, const std::string& condition,
-                               plan::ComponentId load) {
-    std::optional<Voltage> found;
-    if (condition.empty()) {
-        for (std::size_t i = 0; i < results.network.ports.size(); ++i)
-            if (results.network.ports[i].component == load && results.envelope.port_drop[i])
-                found = results.envelope.port_drop[i].value;
-        return found;
-    }
+// The drop over every load: of the condition named, or the worst of all.
+Drops drops(const assess::Assessment& results, const std::string& condition) {
+    Drops all;
+    const auto& ports = results.network.ports;
+    for (std::size_t i = 0; condition.empty() && i < ports.size(); ++i)
+        if (results.envelope.port_drop[i]) all[ports[i].component] = results.envelope.port_drop[i].value;
     for (const condition::Solved& solved : results.conditions) {
-        if (solved.condition.name != condition) continue;
+        if (condition.empty() || solved.condition.name != condition) continue;
         for (const listing::LoadFigures& one : listing::figures(results, solved).loads)
-            if (results.network.ports[static_cast<std::size_t>(one.port)].component == load) found = one.drop;
+            all[ports[static_cast<std::size_t>(one.port)].component] = one.drop;
     }
-    return found;
+    return all;
 }
 
 } // namespace
@@ -113,10 +111,11 @@ void CircuitList::fill() {
 
 void CircuitList::fill_drops() {
     const assess::Assessment* results = session_.assessment();
+    Drops drop_over = results ? drops(*results, focus_.condition()) : Drops{};
     for (int at = 0; at < table_->rowCount(); ++at) {
         QTableWidgetItem* item = table_->item(at, drop_column);
         const plan::ComponentId load{item->data(load_role).toUInt()};
-        const auto drop = results ? drop_of(*results, focus_.condition(), load) : std::nullopt;
+        const std::optional<Voltage> drop = drop_over[load];
         const plan::Component* component = session_.installation().components.find(load);
         if (!component || component->kind() != plan::Kind::load) continue; // a drop is a load's
         item->setText(drop ? QString::fromStdString(text(*drop)) : results ? tr("not fed") : tr("not yet"));
