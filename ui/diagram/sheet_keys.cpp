@@ -16,12 +16,6 @@ namespace {
 // Every nudge of one hold of the key joins the same step.
 constexpr int nudge_step = 1'000'000'000;
 
-const plan::Subject* one_component(const Focus& focus) {
-    const auto& chosen = focus.selection();
-    return chosen.size() == 1 && chosen.front().kind == plan::Subject::Kind::component ? &chosen.front()
-                                                                                       : nullptr;
-}
-
 } // namespace
 
 void SheetView::say() {
@@ -53,10 +47,14 @@ void SheetView::say() {
         tr("Selected: %1. R turns, M mirrors, Delete removes.").arg(names.join(QStringLiteral(", "))));
 }
 
+const arrange::Symbol* SheetView::chosen_symbol() const {
+    const auto& chosen = focus_.selection();
+    if (chosen.size() != 1 || chosen.front().kind != plan::Subject::Kind::component) return nullptr;
+    return session_.layout().symbol(plan::ComponentId{chosen.front().id});
+}
+
 void SheetView::turn_selected(int quarters, bool mirror) {
-    const plan::Subject* chosen = one_component(focus_);
-    const arrange::Symbol* symbol =
-        chosen ? session_.layout().symbol(plan::ComponentId{chosen->id}) : nullptr;
+    const arrange::Symbol* symbol = chosen_symbol();
     if (!symbol) return;
     session_.apply(mirror ? tr("mirror") : tr("turn"),
                    edit::place(session_.installation(), symbol->component,
@@ -65,9 +63,7 @@ void SheetView::turn_selected(int quarters, bool mirror) {
 }
 
 void SheetView::nudge(double x_mm, double y_mm) {
-    const plan::Subject* chosen = one_component(focus_);
-    const arrange::Symbol* symbol =
-        chosen ? session_.layout().symbol(plan::ComponentId{chosen->id}) : nullptr;
+    const arrange::Symbol* symbol = chosen_symbol();
     if (!symbol) return;
     session_.apply(tr("nudge"),
                    edit::place(session_.installation(), symbol->component,

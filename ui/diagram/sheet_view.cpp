@@ -1,6 +1,7 @@
 #include "ui/diagram/sheet_view.h"
 
 #include "core/wording/wording.h"
+#include "ui/drawing/mark.h"
 #include "ui/edit/focus.h"
 #include "ui/edit/session.h"
 #include "ui/look/look.h"
@@ -123,6 +124,8 @@ void SheetView::show_finding() {
 void SheetView::drawBackground(QPainter* painter, const QRectF& exposed) {
     painter->fillRect(exposed, look::now().bench);
     for (int page = 0; page < static_cast<int>(session_.layout().pages.size()); ++page) {
+        const arrange::Page& paper = session_.layout().pages[static_cast<std::size_t>(page)];
+        if (!exposed.intersects(QRectF(origin_of(page), QSizeF(paper.width_mm, paper.height_mm)))) continue;
         painter->save();
         painter->translate(origin_of(page));
         drawing::paint_page(*painter, *scene_, page);
@@ -170,47 +173,34 @@ void SheetView::paint_selection(QPainter& painter) const {
     }
 }
 
-// A finding stands at its place: shape tells its grade, number its place in the list.
+// A finding stands at its place: the mark tells its grade, the number its place in the list. Pins keep their
+// size on the screen.
 void SheetView::paint_pins(QPainter& painter) const {
     const assess::Assessment* results = session_.assessment();
     if (!results) return;
-    const double px = 1 / transform().m11(); // pins keep their size on the screen
+    constexpr double width_px = 22, apart_px = 24;
+    const double px = 1 / transform().m11();
     std::vector<QPointF> taken;
     for (std::size_t i = 0; i < results->findings.size(); ++i) {
         const rules::Finding& finding = results->findings[i];
-        if (finding.subjects.empty() || finding.grade == rules::Grade::practice) continue;
-        const QRectF box = box_of(finding.subjects.front());
+        const FindingKey key = key_of(finding);
+        if (key.place.id == 0 || finding.grade == rules::Grade::practice) continue;
+        const QRectF box = box_of(key.place);
         if (box.isNull()) continue;
         QPointF at = box.topRight() + QPointF(0, -10 * px);
         for (const QPointF& other : taken)
-            if (std::hypot(other.x() - at.x(), other.y() - at.y()) < 22 * px) at.rx() += 24 * px;
+            if (std::hypot(other.x() - at.x(), other.y() - at.y()) < width_px * px) at.rx() += apart_px * px;
         taken.push_back(at);
-        const int corners = finding.grade == rules::Grade::burn ? 8 : 4;
-        const bool solid = finding.grade != rules::Grade::against_rules;
-        QPolygonF shape;
-        constexpr double pi = 3.14159265358979323846;
-        for (int k = 0; k < corners; ++k) {
-            const double angle = (k + (corners == 8 ? 0.5 : 0)) * 2 * pi / corners;
-            const double reach = (corners == 8 ? 11 : 12.5) * px;
-            shape << at + QPointF(std::cos(angle), std::sin(angle)) * reach;
-        }
-        const bool chosen =
-            focus_.finding() && *focus_.finding() == FindingKey{finding.code, finding.subjects.front()};
-        if (chosen) {
-            painter.setBrush(Qt::NoBrush);
-            painter.setPen(QPen(look::light().copper, 2 * px));
-            painter.drawEllipse(at, 16 * px, 16 * px);
-        }
-        const QColor ink = session_.stale() ? look::light().ink2 : look::light().ink;
-        painter.setPen(QPen(ink, 1.5 * px));
-        painter.setBrush(solid ? ink : QColor(look::paper));
-        painter.drawPolygon(shape);
         painter.save();
         painter.translate(at);
         painter.scale(px, px);
-        painter.setFont(look::font(12, look::Cut::semibold));
-        painter.setPen(solid ? QColor(look::paper) : ink);
-        painter.drawText(QRectF(-12, -12, 24, 24), Qt::AlignCenter, QString::number(i + 1));
+        if (focus_.finding() == key) {
+            painter.setBrush(Qt::NoBrush);
+            painter.setPen(QPen(look::light().copper, 2));
+            painter.drawEllipse(QPointF(), 16, 16);
+        }
+        drawing::paint_grade(painter, finding.grade, {}, width_px, static_cast<int>(i) + 1,
+                             session_.stale() ? look::light().ink2 : look::light().ink, QColor(look::paper));
         painter.restore();
     }
 }

@@ -51,8 +51,6 @@ private:
         plan::ComponentId component;
         plan::TerminalRef from;
         Where begun, now;
-        int turns = 0;
-        bool mirrored = false;
     };
 
     void refresh();
@@ -71,6 +69,8 @@ private:
     void close_question();
     void drop_moved();
     void draw_conductor();
+    /// The symbol of what is selected, when that is one component; else null.
+    const arrange::Symbol* chosen_symbol() const;
     void turn_selected(int quarters, bool mirror);
     void nudge(double x_mm, double y_mm);
     void remove_selected();

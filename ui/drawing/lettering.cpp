@@ -17,7 +17,8 @@ double letter_width(const QString& text, double capital_mm, look::Cut cut) {
 
 void letter(QPainter& painter, QPointF base, const QString& text, double capital_mm, const QColor& ink,
             look::Cut cut, From from, double most_mm) {
-    const double full = letter_width(text, capital_mm, cut);
+    // Most text begins at its base and has room: its width is nobody's business.
+    const double full = from == From::left && most_mm <= 0 ? 0 : letter_width(text, capital_mm, cut);
     const double narrow = most_mm > 0 && full > most_mm ? most_mm / full : 1;
     const double width = from == From::left ? 0 : full * narrow;
     painter.save();

@@ -5,6 +5,10 @@
 
 namespace fl::ui {
 
+FindingKey key_of(const rules::Finding& finding) {
+    return {finding.code, finding.subjects.empty() ? plan::Subject{} : finding.subjects.front()};
+}
+
 bool Focus::selected(const plan::Subject& subject) const {
     return std::find(selection_.begin(), selection_.end(), subject) != selection_.end();
 }

@@ -17,6 +17,9 @@ struct FindingKey {
     bool operator==(const FindingKey&) const = default;
 };
 
+/// The key of a finding; the place of one that has none is of id 0.
+FindingKey key_of(const rules::Finding& finding);
+
 /// What the user looks at; shared by the sheet, the lists and the details. Not part of the document.
 class Focus : public QObject {
     Q_OBJECT

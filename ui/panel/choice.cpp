@@ -1,7 +1,7 @@
 #include "ui/panel/choice.h"
 
+#include "ui/drawing/mark.h"
 #include "ui/look/look.h"
-#include "ui/panel/mark.h"
 
 #include <QFontMetrics>
 #include <QKeyEvent>
@@ -54,8 +54,8 @@ void Choice::paintEvent(QPaintEvent* /*event*/) {
         painter.drawText(inside, Qt::AlignLeft | Qt::AlignBottom, caption_);
     }
     if (mark_)
-        paint_mark(painter, *mark_, QPointF(width() - 18, 15), 12, 0, old_ ? colours.ink2 : colours.ink,
-                   ground);
+        drawing::paint_grade(painter, *mark_, QPointF(width() - 18, 15), 12, 0,
+                             old_ ? colours.ink2 : colours.ink, ground);
     if (hasFocus()) {
         painter.setPen(QPen(colours.copper, 2));
         painter.drawRect(rect().adjusted(2, 2, -3, -3));

@@ -1,10 +1,10 @@
 #include "ui/panel/findings.h"
 
 #include "core/wording/wording.h"
+#include "ui/drawing/mark.h"
 #include "ui/edit/focus.h"
 #include "ui/edit/session.h"
 #include "ui/look/look.h"
-#include "ui/panel/mark.h"
 
 #include <QLabel>
 #include <QListWidget>
@@ -42,18 +42,15 @@ public:
         painter->fillRect(option.rect, ground);
         if (chosen)
             painter->fillRect(option.rect.left(), option.rect.top(), 2, option.rect.height(), colours.copper);
-        paint_mark(*painter, static_cast<rules::Grade>(at.data(grade).toInt()),
-                   option.rect.topLeft() + QPointF(22, 18), 22, at.data(number).toInt(), ink, ground);
+        drawing::paint_grade(*painter, static_cast<rules::Grade>(at.data(grade).toInt()),
+                             option.rect.topLeft() + QPointF(22, 18), 22, at.data(number).toInt(), ink,
+                             ground);
         painter->setPen(ink);
         painter->setFont(look::font(13));
         painter->drawText(option.rect.adjusted(left, pad, -right, -pad), Qt::TextWordWrap,
                           at.data(Qt::DisplayRole).toString());
     }
 };
-
-FindingKey key_of(const rules::Finding& f) {
-    return {f.code, f.subjects.empty() ? plan::Subject{} : f.subjects.front()};
-}
 
 } // namespace
 
@@ -136,7 +133,7 @@ void FindingsList::mark_chosen() {
     int row = -1;
     for (int i = 0; a && focus_.finding() && i < list_->count(); ++i) {
         const int at = list_->item(i)->data(index).toInt();
-        if (key_of(a->findings[static_cast<std::size_t>(at)]) == *focus_.finding()) row = i;
+        if (key_of(a->findings[static_cast<std::size_t>(at)]) == focus_.finding()) row = i;
     }
     list_->setCurrentRow(row);
 }
@@ -146,9 +143,8 @@ void FindingsList::choose(int row) {
     if (!a || row < 0) return;
     const auto at = static_cast<std::size_t>(list_->item(row)->data(index).toInt());
     const FindingKey key = key_of(a->findings[at]);
-    const bool placed = !a->findings[at].subjects.empty();
     focus_.show_finding(key);
-    if (placed) focus_.select({key.place});
+    if (key.place.id != 0) focus_.select({key.place});
 }
 
 } // namespace fl::ui

@@ -76,8 +76,8 @@ StartPage::StartPage(QWidget* parent)
 
     auto* column = new QVBoxLayout;
     column->setSpacing(16);
-    for (QWidget* one : {static_cast<QWidget*>(heading), static_cast<QWidget*>(about)})
-        column->addWidget(one);
+    column->addWidget(heading);
+    column->addWidget(about);
     column->addLayout(form);
     column->addWidget(wrong_);
     column->addWidget(go, 0, Qt::AlignLeft);

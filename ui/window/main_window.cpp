@@ -21,7 +21,6 @@
 #include <QSplitter>
 #include <QStackedWidget>
 #include <QStatusBar>
-#include <QTabWidget>
 #include <QVBoxLayout>
 
 namespace fl::ui {
@@ -78,10 +77,10 @@ void MainWindow::make_columns() {
     rows->addWidget(new ConditionRail(*session_, *focus_, job_));
 
     auto* across = new QSplitter(Qt::Horizontal, job_);
-    left_ = new QWidget(across);
-    auto* left = column_in(left_, 12);
-    left->addWidget(entry_ = new EntryLine(*session_, *focus_, left_));
-    auto* lists = new QSplitter(Qt::Vertical, left_);
+    auto* typed = new QWidget(across);
+    auto* left = column_in(typed, 12);
+    left->addWidget(entry_ = new EntryLine(*session_, *focus_, typed));
+    auto* lists = new QSplitter(Qt::Vertical, typed);
     lists->addWidget(new CircuitList(*session_, *focus_, lists));
     lists->addWidget(parts_ = new PartsList(lists));
     lists->setStretchFactor(0, 3);
@@ -101,7 +100,7 @@ void MainWindow::make_columns() {
     results->setSizes({300, 340, 280});
     results->setChildrenCollapsible(false);
 
-    for (QWidget* one : {left_, centre, static_cast<QWidget*>(results)}) across->addWidget(one);
+    for (QWidget* one : {typed, centre, static_cast<QWidget*>(results)}) across->addWidget(one);
     across->setStretchFactor(1, 1);
     across->setSizes({500, 740, 360});
     rows->addWidget(across, 1);

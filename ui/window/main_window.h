@@ -50,7 +50,7 @@ private:
     Session* session_;
     Focus* focus_;
     QStackedWidget* middle_ = nullptr;
-    QWidget *job_ = nullptr, *left_ = nullptr;
+    QWidget* job_ = nullptr;
     StartPage* start_;
     SheetView* sheet_ = nullptr;
     EntryLine* entry_ = nullptr;

@@ -86,16 +86,14 @@ void MainWindow::step_finding(int by) {
     const assess::Assessment* results = session_->assessment();
     if (!results || results->findings.empty()) return;
     const auto& all = results->findings;
-    const auto chosen = std::find_if(all.begin(), all.end(), [&](const rules::Finding& one) {
-        return focus_->finding() && !one.subjects.empty() &&
-               *focus_->finding() == FindingKey{one.code, one.subjects.front()};
-    });
+    const auto chosen = std::find_if(
+        all.begin(), all.end(), [&](const rules::Finding& one) { return focus_->finding() == key_of(one); });
     const auto count = static_cast<std::ptrdiff_t>(all.size());
     const std::ptrdiff_t at = chosen == all.end() ? (by > 0 ? -1 : count) : chosen - all.begin();
-    const rules::Finding& next = all[static_cast<std::size_t>((at + by + count) % count)];
-    if (next.subjects.empty()) return;
-    focus_->show_finding(FindingKey{next.code, next.subjects.front()});
-    focus_->select({next.subjects.front()});
+    const FindingKey next = key_of(all[static_cast<std::size_t>((at + by + count) % count)]);
+    if (next.place.id == 0) return;
+    focus_->show_finding(next);
+    focus_->select({next.place});
 }
 
 void MainWindow::step_condition() {

@@ -29,8 +29,7 @@ Result<int> run(int& argc, char** argv, const std::string& file) {
 }
 
 Result<void> picture(const assess::Assessment& assessment, const std::string& path) {
-    qputenv("QT_QPA_PLATFORM",
-            qgetenv("QT_QPA_PLATFORM").isEmpty() ? "offscreen" : qgetenv("QT_QPA_PLATFORM"));
+    if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM")) qputenv("QT_QPA_PLATFORM", "offscreen");
     int argc = 1;
     char name[] = "fuseloom";
     char* argv[] = {name, nullptr};

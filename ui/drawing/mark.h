@@ -7,11 +7,11 @@
 
 class QPainter;
 
-namespace fl::ui {
+namespace fl::ui::drawing {
 
 /// Paints the mark of a grade (docs/look.md 7) this wide: solid octagon, solid diamond, open diamond, open
 /// circle. `number` stands in it; 0 = none.
-void paint_mark(QPainter& painter, rules::Grade grade, QPointF centre, double width, int number, QColor ink,
-                QColor ground);
+void paint_grade(QPainter& painter, rules::Grade grade, QPointF centre, double width, int number, QColor ink,
+                 QColor ground);
 
-} // namespace fl::ui
+} // namespace fl::ui::drawing

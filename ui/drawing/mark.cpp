@@ -1,4 +1,4 @@
-#include "ui/panel/mark.h"
+#include "ui/drawing/mark.h"
 
 #include "ui/look/look.h"
 
@@ -7,7 +7,7 @@
 #include <cmath>
 #include <numbers>
 
-namespace fl::ui {
+namespace fl::ui::drawing {
 namespace {
 
 QPainterPath corners(QPointF centre, double radius, int count, double first) {
@@ -26,8 +26,8 @@ QPainterPath corners(QPointF centre, double radius, int count, double first) {
 
 } // namespace
 
-void paint_mark(QPainter& painter, rules::Grade grade, QPointF centre, double width, int number, QColor ink,
-                QColor ground) {
+void paint_grade(QPainter& painter, rules::Grade grade, QPointF centre, double width, int number, QColor ink,
+                 QColor ground) {
     const double half = width / 2;
     QPainterPath path;
     if (grade == rules::Grade::burn)
@@ -51,4 +51,4 @@ void paint_mark(QPainter& painter, rules::Grade grade, QPointF centre, double wi
     painter.restore();
 }
 
-} // namespace fl::ui
+} // namespace fl::ui::drawing
