@@ -64,9 +64,6 @@ struct Hint {
 };
 Hint hint(const plan::Installation& installation, std::string_view text);
 
-/// Rows that begin like this, shortest first: names of usual loads, main units, "as above". At most `most`.
-std::vector<std::string> completions(std::string_view prefix, std::size_t most = 8);
-
 /// The document with every proposal renewed: ratings of fuses and ways and sizes of conductors that are still
 /// assumed, of new parts, not locked. Ratings by the greatest lasting current; sizes the least that carries
 /// it, suits its fuse and keeps the drop. Nothing else changes, and the same document gives the same

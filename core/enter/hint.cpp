@@ -7,7 +7,6 @@
 #include "core/quantity/print.h"
 
 #include <algorithm>
-#include <set>
 
 namespace fl::enter {
 
@@ -85,22 +84,6 @@ Hint hint(const Installation& installation, std::string_view text) {
         h.says = line(*h.problem);
     }
     return h;
-}
-
-std::vector<std::string> completions(std::string_view prefix, std::size_t most) {
-    std::string begun = lower(prefix);
-    while (!begun.empty() && begun.front() == ' ') begun.erase(begun.begin());
-    std::set<std::string> all{"as above"};
-    for (const UnitWord& unit : unit_words) all.insert(std::string(unit.words));
-    for (const catalogue::UsualLoad& load : catalogue::usual_loads())
-        all.insert(load.words.begin(), load.words.end());
-    std::vector<std::string> out;
-    for (const std::string& word : all)
-        if (!begun.empty() && word.size() > begun.size() && word.starts_with(begun)) out.push_back(word);
-    std::stable_sort(out.begin(), out.end(),
-                     [](const std::string& a, const std::string& b) { return a.size() < b.size(); });
-    if (out.size() > most) out.resize(most);
-    return out;
 }
 
 } // namespace fl::enter

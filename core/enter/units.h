@@ -22,7 +22,7 @@ struct UnitWord {
     std::string_view words; ///< the whole name of the row, lower case
     UnitKind kind;
 };
-/// What the main units are called; the first of a kind is what completions offer.
+/// What the main units are called; the first of a kind is its usual name.
 inline constexpr std::array unit_words{
     UnitWord{"battery", UnitKind::battery},
     UnitWord{"service battery", UnitKind::battery},

@@ -1,5 +1,7 @@
+#include "core/catalogue/catalogue.h"
 #include "core/edit/edit.h"
 #include "core/quantity/parse.h"
+#include "core/quantity/print.h"
 #include "ui/diagram/sheet_view.h"
 #include "ui/edit/focus.h"
 #include "ui/edit/session.h"
@@ -15,7 +17,8 @@ const QString field_name = QStringLiteral("distance");
 
 // How far from the source's end a part sits can't be read off paper, so it is asked, once.
 void SheetView::ask_distance(const plan::Component& part, plan::ConductorId conductor, const Where& at) {
-    auto* field = new QLineEdit(tr("0.2 m"), this);
+    auto* field = new QLineEdit(
+        QString::fromStdString(text(catalogue::default_of<Length>("fuse.battery_distance").value)), this);
     field->setObjectName(field_name);
     field->setAccessibleName(tr("Cable from the source end to the part"));
     field->setPlaceholderText(tr("not known"));

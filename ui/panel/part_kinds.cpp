@@ -9,20 +9,20 @@ namespace fl::ui {
 namespace {
 
 template <std::size_t... I>
-std::vector<PartKind> made(std::index_sequence<I...> /*kinds*/) {
-    std::vector<PartKind> all;
+std::vector<plan::Component> made(std::index_sequence<I...> /*kinds*/) {
+    std::vector<plan::Component> all;
     const auto add = [&](plan::Parameters with) {
         if (std::holds_alternative<plan::Unit>(with)) return;
-        PartKind one;
-        one.part.with = std::move(with);
-        one.name = catalogue::kind_info(one.part.kind()).name;
-        one.part.name = one.name;
-        one.part.name[0] = static_cast<char>(one.part.name[0] - (one.part.name[0] >= 'a' ? 'a' - 'A' : 0));
-        if (auto* box = std::get_if<plan::FuseBox>(&one.part.with)) {
-            constexpr std::size_t usual_ways = 6; // common practice for a small box
-            box->ways.assign(usual_ways, plan::Way{{}, {}, {}, {}, false});
+        plan::Component part;
+        part.with = std::move(with);
+        part.name = catalogue::kind_info(part.kind()).name;
+        if (char& first = part.name[0]; first >= 'a' && first <= 'z')
+            first = static_cast<char>(first - 'a' + 'A');
+        if (auto* box = std::get_if<plan::FuseBox>(&part.with)) {
+            const double ways = catalogue::default_number("fuse_box.ways").value;
+            box->ways.assign(static_cast<std::size_t>(ways), plan::Way{{}, {}, {}, {}, false});
         }
-        all.push_back(std::move(one));
+        all.push_back(std::move(part));
     };
     (add(plan::Parameters(std::in_place_index<I>)), ...);
     return all;
@@ -30,7 +30,7 @@ std::vector<PartKind> made(std::index_sequence<I...> /*kinds*/) {
 
 } // namespace
 
-const std::vector<PartKind>& part_kinds() {
+const std::vector<plan::Component>& part_kinds() {
     static const auto all = made(std::make_index_sequence<std::variant_size_v<plan::Parameters>>());
     return all;
 }

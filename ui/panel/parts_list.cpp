@@ -1,6 +1,5 @@
 #include "ui/panel/parts_list.h"
 
-#include "core/catalogue/catalogue.h"
 #include "ui/panel/part_kinds.h"
 
 #include <QKeyEvent>
@@ -33,9 +32,8 @@ void PartsList::filter(const QString& typed) {
     list_->clear();
     const auto& kinds = part_kinds();
     for (std::size_t i = 0; i < kinds.size(); ++i) {
-        QString name = QString::fromStdString(kinds[i].name);
+        const QString name = QString::fromStdString(kinds[i].name);
         if (!typed.trimmed().isEmpty() && !name.contains(typed.trimmed(), Qt::CaseInsensitive)) continue;
-        name[0] = name[0].toUpper();
         auto* item = new QListWidgetItem(name, list_);
         item->setData(Qt::UserRole, static_cast<int>(i));
     }
@@ -44,7 +42,7 @@ void PartsList::filter(const QString& typed) {
 
 void PartsList::offer() {
     if (const QListWidgetItem* item = list_->currentItem())
-        Q_EMIT offered(part_kinds()[item->data(Qt::UserRole).toUInt()].part);
+        Q_EMIT offered(part_kinds()[item->data(Qt::UserRole).toUInt()]);
 }
 
 bool PartsList::eventFilter(QObject* watched, QEvent* event) {
