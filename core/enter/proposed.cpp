@@ -34,9 +34,15 @@ public:
     Installation run() {
         if (!anything_open()) return std::move(in_);
         ways();
-        start_anew();
+        // What flows is asked of a drawing whose conductors hold nothing back: behind thin ones a charger
+        // can't give what it will, and its fuse would be rated for less.
+        set_all([this](const Conductor&) { return thickest(); });
         main_fuses(assess::currents(in_));
+        const Wanted at_once = wanted_by_lead();
+        // From the same place each time, so that what stood there before does not show.
+        set_all([this](const Conductor& w) { return least_of(w); });
         circuits();
+        raise(at_once, true);
         const Table<Conductor> by_itself = in_.conductors;
         grow();
         temper(by_itself);
@@ -157,11 +163,15 @@ private:
                                                   : rules.least_single.area;
         return sizing::next_size(least, rules.gauges).value_or(*w.size);
     }
-    // From the same place each time, so that what stood there before does not show.
-    void start_anew() {
+    WireSize thickest() const {
+        return catalogue::rules_of(in_).gauges ? catalogue::gauge_sizes().back()
+                                               : catalogue::metric_sizes().back();
+    }
+    template <class SizeOf>
+    void set_all(SizeOf size_of) {
         const Table<Conductor> all = in_.conductors;
         for (const Conductor& w : all)
-            if (is_open(w)) set_size(w, least_of(w));
+            if (is_open(w)) set_size(w, size_of(w));
     }
     // The wires of a circuit have their share of the drop from the beginning.
     void circuits() {

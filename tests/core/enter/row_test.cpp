@@ -2,10 +2,12 @@
 #include "core/edit/edit.h"
 #include "core/enter/enter.h"
 #include "core/wording/wording.h"
+#include "tests/support/case.h"
 
 #include <gtest/gtest.h>
 
 #include <optional>
+#include <sstream>
 
 namespace fl {
 namespace {
@@ -92,6 +94,26 @@ TEST(Enter, TwelveCircuitsHaveNoFindingOfTheWorstGrades) {
     const auto assessed = assess::assess(in);
     for (const auto& f : assessed->findings)
         EXPECT_GT(f.grade, rules::Grade::fail) << wording::sentence(f, in);
+}
+
+// Whoever has typed a part of the van so far sees no fuse of ours that its own current would open, and no
+// conductor of ours that runs too hot.
+TEST(Enter, NothingProposedIsTooSmallAtAnyRow) {
+    Installation in = enter::begin({}).value();
+    std::istringstream rows(test::source_file("tests/fixtures/enter/van_of_twelve.rows"));
+    int read = 0;
+    for (std::string row; std::getline(rows, row);) {
+        if (row.starts_with("#")) continue;
+        ++read;
+        in = enter::row(in, row).value().installation;
+        const auto assessed = assess::assess(in);
+        for (const auto& f : assessed->findings) {
+            if (f.grade > rules::Grade::fail) continue;
+            // What the vehicle's own alternator can't give is no size of ours.
+            EXPECT_EQ(f.code, "alternator-overloaded") << row << ": " << wording::sentence(f, in);
+        }
+    }
+    EXPECT_EQ(read, 14);
 }
 
 } // namespace
