@@ -1,6 +1,4 @@
-#include "ui/diagram/sheet_view.h"
-#include "ui/edit/focus.h"
-#include "ui/edit/session.h"
+#include "tests/ui/support/hand.h"
 
 #include <gtest/gtest.h>
 
@@ -11,182 +9,162 @@
 namespace {
 
 using namespace fl;
-using fl::ui::Focus;
-using fl::ui::Session;
-using fl::ui::SheetView;
 
-const QString demo = QStringLiteral(FL_SOURCE_DIR "/resources/demo/bicycle_workshop.fuseloom");
-
-struct WindowSheet : testing::Test {
-    Session session;
-    Focus focus;
-    SheetView view{session, focus};
-
-    void SetUp() override {
-        view.resize(1400, 1000);
-        view.show();
-        ASSERT_TRUE(QTest::qWaitForWindowExposed(&view));
-        view.setFocus();
-    }
-    /// A point of the first page, which lies at the origin, in pixels of the viewport.
-    QPoint pixel(double x_mm, double y_mm) const { return view.mapFromScene(QPointF(x_mm, y_mm)); }
-    QPoint pin(plan::ComponentId id, std::string_view terminal) const {
-        for (const auto& p : session.layout().symbol(id)->pins)
-            if (p.terminal == terminal) return pixel(p.at.x_mm, p.at.y_mm);
-        ADD_FAILURE() << "no terminal " << terminal;
-        return {};
-    }
-    QPoint middle(plan::ComponentId id) const {
-        const auto& b = session.layout().symbol(id)->box;
-        return pixel((b.left_mm + b.right_mm) / 2, (b.top_mm + b.bottom_mm) / 2);
-    }
-    void click(QPoint at, Qt::KeyboardModifiers keys = Qt::NoModifier) {
-        QTest::mouseClick(view.viewport(), Qt::LeftButton, keys, at);
-    }
-    // A real pointer passes points on its way; the last event before the release is at the goal.
-    void drag_to(QPoint from, QPoint to) {
-        QTest::mousePress(view.viewport(), Qt::LeftButton, {}, from);
-        for (const double share : {0.25, 0.5, 0.75, 1.0}) move(from + (to - from) * share);
-    }
-    void drag(QPoint from, QPoint to) {
-        drag_to(from, to);
-        QTest::mouseRelease(view.viewport(), Qt::LeftButton, {}, to);
-    }
-    void move(QPoint to) {
-        QMouseEvent event(QEvent::MouseMove, to, view.viewport()->mapToGlobal(to), Qt::NoButton,
-                          Qt::LeftButton, Qt::NoModifier);
-        QApplication::sendEvent(view.viewport(), &event);
-    }
-    plan::ComponentId place(plan::Parameters with, double x_mm, double y_mm) {
-        plan::Component part;
-        part.with = std::move(with);
-        view.offer(part);
-        QTest::mouseMove(view.viewport(), pixel(x_mm, y_mm));
-        click(pixel(x_mm, y_mm));
-        plan::ComponentId last;
-        for (const auto& c : session.installation().components) last = c.id;
-        return last;
-    }
+// Placing and wiring on the sheet of a new job.
+struct Sheet : testing::Test {
+    ui::MainWindow window;
+    test::Hand hand{window};
+    void SetUp() override { hand.begin(); }
+    const plan::Installation& in() const { return hand.installation(); }
+    const arrange::Symbol& symbol(plan::ComponentId id) const { return *hand.session().layout().symbol(id); }
+    QLineEdit* question() const { return hand.sheet().findChild<QLineEdit*>(QStringLiteral("distance")); }
 };
 
-TEST_F(WindowSheet, FourPartsArePlacedAndWiredAndAllIsUndone) {
-    const auto first = session.installation();
-    const auto battery = place(plan::Battery{}, 60, 150);
-    const auto fuse = place(plan::Fuse{}, 120, 100);
-    const auto knob = place(plan::Switch{}, 180, 100);
-    const auto lamp = place(plan::Load{}, 240, 150);
-    ASSERT_EQ(session.installation().components.size(), 4U);
-    const std::pair<plan::TerminalRef, plan::TerminalRef> wires[] = {{{battery, "+"}, {fuse, "1"}},
-                                                                     {{fuse, "2"}, {knob, "1"}},
-                                                                     {{knob, "2"}, {lamp, "+"}},
-                                                                     {{lamp, "-"}, {battery, "-"}}};
-    std::size_t count = 0;
-    for (const auto& [from, to] : wires) {
-        drag(pin(from.component, from.terminal), pin(to.component, to.terminal));
-        ASSERT_EQ(session.installation().conductors.size(), ++count);
-        const plan::Conductor* made = nullptr;
-        for (const auto& w : session.installation().conductors) made = &w;
-        EXPECT_EQ(made->from, from);
-        EXPECT_EQ(made->to, to);
-        EXPECT_FALSE(made->length) << "paper distance is never cable distance";
-    }
-    while (session.steps()->canUndo()) session.steps()->undo();
-    EXPECT_EQ(session.installation(), first);
+TEST_F(Sheet, APartFollowsThePointerTurnsAndIsDropped) {
+    const plan::Installation before = in();
+    const int steps = hand.session().steps()->count();
+    hand.take("fuse");
+    hand.point_at(hand.pixel({120, 100}));
+    EXPECT_TRUE(hand.said().starts_with("Click or Enter: places the fuse here")) << hand.said();
+    EXPECT_EQ(in(), before) << "an outline is no part yet";
+    const QImage shown = hand.sheet().grab().toImage();
+    hand.keys("<R>");
+    EXPECT_NE(hand.sheet().grab().toImage(), shown) << "the outline turns";
+    hand.keys("<M>");
+    hand.click(hand.pixel({120, 100}));
+    ASSERT_EQ(in().components.size(), 1U);
+    const arrange::Symbol& made = symbol(in().components.begin()->id);
+    EXPECT_EQ(made.at, (plan::Point{120, 100}));
+    EXPECT_EQ(made.quarter_turns, 1);
+    EXPECT_TRUE(made.mirrored);
+    EXPECT_EQ(hand.session().steps()->count(), steps + 1);
 }
 
-TEST_F(WindowSheet, ADragMovesASymbolOnTheGridAsOneStep) {
-    const auto battery = place(plan::Battery{}, 60, 150);
-    const int before = session.steps()->count();
-    const auto at = session.layout().symbol(battery)->at;
-    const QPoint start = middle(battery);
-    drag(start, start + (pixel(50, 0) - pixel(0, 0)));
-    // 50 mm on paper is twenty steps of the grid; a pixel is less than half a step.
-    EXPECT_EQ(session.layout().symbol(battery)->at, (plan::Point{at.x_mm + 50, at.y_mm}));
-    EXPECT_EQ(session.steps()->count(), before + 1);
+TEST_F(Sheet, APartIsPlacedByKeysAlone) {
+    hand.take("battery");
+    hand.point_at(hand.pixel({100, 100}));
+    hand.keys("<Right><Right><Down><Return>");
+    ASSERT_EQ(in().components.size(), 1U);
+    // By hand: two steps of 2.5 mm to the right, one down.
+    EXPECT_EQ(symbol(in().components.begin()->id).at, (plan::Point{105, 102.5}));
 }
 
-TEST_F(WindowSheet, EscapeDuringADragLeavesNothing) {
-    const auto battery = place(plan::Battery{}, 60, 150);
-    const auto before = session.installation();
-    const int steps = session.steps()->count();
-    const QPoint start = middle(battery);
-    drag_to(start, start + QPoint(120, 40));
-    QTest::keyClick(view.viewport(), Qt::Key_Escape);
-    QTest::mouseRelease(view.viewport(), Qt::LeftButton, {}, start + QPoint(120, 40));
-    EXPECT_EQ(session.installation(), before);
-    EXPECT_EQ(session.steps()->count(), steps);
+TEST_F(Sheet, EscapeGivesUpWhatTheHandDoes) {
+    const auto battery = hand.place("battery", {100, 150});
+    const auto lamp = hand.place("load", {240, 150});
+    const plan::Installation before = in();
+    const int steps = hand.session().steps()->count();
+    hand.take("fuse");
+    hand.keys("<Esc>");
+    hand.click(hand.pixel({300, 60}));
+    const QPoint start = hand.middle(battery), away = start + QPoint(120, 40);
+    hand.drag_to(start, away);
+    hand.keys("<Esc>");
+    hand.let_go(away);
+    hand.drag_to(hand.pin(battery, "+"), hand.pin(lamp, "+"));
+    hand.keys("<Esc>");
+    hand.let_go(hand.pin(lamp, "+"));
+    EXPECT_EQ(in(), before);
+    EXPECT_EQ(hand.session().steps()->count(), steps);
 }
 
-TEST_F(WindowSheet, APartIsTurnedNudgedAndRemovedByKey) {
-    const auto fuse = place(plan::Fuse{}, 120, 100);
-    click(middle(fuse));
-    ASSERT_TRUE(focus.selected(plan::Subject::of(fuse)));
-    const int turns = session.layout().symbol(fuse)->quarter_turns;
-    QTest::keyClick(view.viewport(), Qt::Key_R);
-    EXPECT_EQ(session.layout().symbol(fuse)->quarter_turns, (turns + 1) % 4);
-    const auto at = session.layout().symbol(fuse)->at;
-    QTest::keyClick(view.viewport(), Qt::Key_Right);
-    EXPECT_EQ(session.layout().symbol(fuse)->at, (plan::Point{at.x_mm + 2.5, at.y_mm}));
-    QTest::keyClick(view.viewport(), Qt::Key_Delete);
-    EXPECT_TRUE(session.installation().components.empty());
-    EXPECT_TRUE(focus.selection().empty());
+TEST_F(Sheet, AConductorGoesFromTerminalToTerminal) {
+    const auto battery = hand.place("battery", {100, 150});
+    const auto lamp = hand.place("load", {240, 150});
+    hand.drag_to(hand.pin(battery, "+"), hand.pin(lamp, "+"));
+    EXPECT_EQ(hand.said(), "Let go: draws a conductor from G1.+ to E1.+. Esc gives up.");
+    hand.let_go(hand.pin(lamp, "+"));
+    ASSERT_EQ(in().conductors.size(), 1U);
+    const plan::Conductor& made = *in().conductors.begin();
+    EXPECT_EQ(made.from, (plan::TerminalRef{battery, "+"}));
+    EXPECT_EQ(made.to, (plan::TerminalRef{lamp, "+"}));
+    EXPECT_FALSE(made.length) << "paper distance is never cable distance";
 }
 
-TEST_F(WindowSheet, AFuseDroppedOnAConductorAsksItsDistanceOnce) {
-    const auto battery = place(plan::Battery{}, 60, 150);
-    const auto lamp = place(plan::Load{}, 240, 150);
-    drag(pin(battery, "+"), pin(lamp, "+"));
-    ASSERT_EQ(session.installation().conductors.size(), 1U);
-    const auto before = session.installation();
-    const auto& points = session.layout().wires.front().stretches.front().points;
-    // The middle of its longest piece lies clear of every symbol.
-    plan::Point middle_of;
-    double longest = 0;
-    for (std::size_t i = 1; i < points.size(); ++i) {
-        const double length =
-            std::abs(points[i].x_mm - points[i - 1].x_mm) + std::abs(points[i].y_mm - points[i - 1].y_mm);
-        if (length <= longest) continue;
-        longest = length;
-        middle_of = {(points[i].x_mm + points[i - 1].x_mm) / 2, (points[i].y_mm + points[i - 1].y_mm) / 2};
-    }
-    plan::Component part;
-    part.with = plan::Fuse{};
-    view.offer(part);
-    click(pixel(middle_of.x_mm, middle_of.y_mm));
-    auto* field = view.findChild<QLineEdit*>();
-    ASSERT_NE(field, nullptr);
-    EXPECT_EQ(session.installation(), before) << "nothing is done before the answer";
-    QTest::keyClick(field, Qt::Key_Escape);
-    EXPECT_FALSE(field->isVisible()) << "Escape gives it up";
-    EXPECT_EQ(session.installation(), before);
-    view.offer(part);
-    click(pixel(middle_of.x_mm, middle_of.y_mm));
-    field = view.findChild<QLineEdit*>(QStringLiteral("distance"));
-    ASSERT_NE(field, nullptr);
-    QTest::keyClicks(field, QStringLiteral("0.35 m"));
-    QTest::keyClick(field, Qt::Key_Return);
-    ASSERT_EQ(session.installation().components.size(), 3U);
-    ASSERT_EQ(session.installation().conductors.size(), 2U);
-    for (const auto& w : session.installation().conductors) {
+TEST_F(Sheet, ATerminalIsHitByAHandThatIsALittleOff) {
+    const auto battery = hand.place("battery", {100, 150});
+    const auto lamp = hand.place("load", {240, 150});
+    const QPoint off(4, -3);
+    hand.drag(hand.pin(battery, "+") + off, hand.pin(lamp, "+") - off);
+    ASSERT_EQ(in().conductors.size(), 1U);
+    EXPECT_EQ(in().conductors.begin()->to, (plan::TerminalRef{lamp, "+"}));
+    // Let go on the part itself it ends at the terminal that is nearest.
+    const QPoint near_minus = hand.middle(lamp) + (hand.pin(lamp, "-") - hand.middle(lamp)) / 3;
+    hand.drag(hand.pin(battery, "-"), near_minus);
+    ASSERT_EQ(in().conductors.size(), 2U);
+    EXPECT_EQ(std::next(in().conductors.begin())->to, (plan::TerminalRef{lamp, "-"}));
+}
+
+TEST_F(Sheet, ARefusedConductorSaysWhyAndChangesNothing) {
+    const auto battery = hand.place("battery", {100, 150});
+    const plan::Installation before = in();
+    const int steps = hand.session().steps()->count();
+    const QPoint plus = hand.pin(battery, "+");
+    hand.drag_to(plus, plus + QPoint(60, -60));
+    hand.go_on(plus);
+    hand.let_go(plus);
+    const std::string why = "G1.+: begins and ends at the same terminal: connect two terminals";
+    EXPECT_EQ(hand.said(), why);
+    hand.point_at(plus + QPoint(90, 90));
+    EXPECT_EQ(hand.said(), why) << "it stays until the next press";
+    hand.click(hand.pixel({300, 60}));
+    EXPECT_NE(hand.said(), why);
+    EXPECT_EQ(in(), before);
+    EXPECT_EQ(hand.session().steps()->count(), steps);
+}
+
+TEST_F(Sheet, AFuseDroppedOnAConductorAsksItsDistanceOnce) {
+    const auto battery = hand.place("battery", {100, 150});
+    const auto lamp = hand.place("load", {240, 150});
+    const auto w1 = hand.wire({battery, "+"}, {lamp, "+"});
+    const plan::Installation before = in();
+    const int steps = hand.session().steps()->count();
+    hand.take("fuse");
+    hand.point_at(hand.middle(w1));
+    EXPECT_EQ(hand.said(), "Click: puts the fuse in series with W1 (G1 to E1). Esc gives up.");
+    hand.click(hand.middle(w1));
+    ASSERT_NE(question(), nullptr);
+    EXPECT_EQ(question()->text(), QStringLiteral("0.2 m")); // resources/catalogue, fuse.battery_distance
+    EXPECT_EQ(in(), before) << "nothing is done before the answer";
+    QTest::keyClick(question(), Qt::Key_Escape);
+    EXPECT_EQ(question(), nullptr) << "Escape gives it up";
+    EXPECT_EQ(in(), before);
+    hand.take("fuse");
+    hand.click(hand.middle(w1));
+    ASSERT_NE(question(), nullptr);
+    QTest::keyClicks(question(), QStringLiteral("a thumb"));
+    QTest::keyClick(question(), Qt::Key_Return);
+    ASSERT_NE(question(), nullptr) << "what can't be read stays to be mended";
+    question()->selectAll();
+    QTest::keyClicks(question(), QStringLiteral("0.35 m"));
+    QTest::keyClick(question(), Qt::Key_Return);
+    ASSERT_EQ(in().conductors.size(), 2U);
+    for (const auto& w : in().conductors) {
         const bool near = w.from.component == battery;
         ASSERT_EQ(bool(w.length), near) << "only the asked stretch is known";
         if (near) {
             EXPECT_DOUBLE_EQ(w.length->si(), 0.35);
         }
     }
-    session.steps()->undo();
-    EXPECT_EQ(session.installation(), before);
+    EXPECT_EQ(hand.session().steps()->count(), steps + 1);
+    hand.keys("<Ctrl+Z>");
+    EXPECT_EQ(in(), before);
 }
 
-TEST_F(WindowSheet, TheDemoIsShownAndAClickChooses) {
-    ASSERT_TRUE(session.open(demo).has_value());
-    const auto& symbol = session.layout().symbols.front();
-    click(middle(symbol.component));
-    EXPECT_TRUE(focus.selected(plan::Subject::of(symbol.component)));
-    const QImage picture = view.grab().toImage();
-    EXPECT_EQ(picture.pixelColor(pixel(40, 2)), QColor(Qt::white)) << "paper outside the frame is white";
-    if (const QByteArray folder = qgetenv("FL_PICTURES"); !folder.isEmpty())
-        picture.save(QString::fromLocal8Bit(folder) + QStringLiteral("/sheet.png"));
+TEST_F(Sheet, EveryDeviceGoesInSeriesByItsContact) {
+    for (const char* device : {"circuit-breaker", "switch", "relay", "shunt"}) {
+        SCOPED_TRACE(device);
+        hand.keys("<Ctrl+A><Del>");
+        const auto battery = hand.place("battery", {100, 150});
+        const auto lamp = hand.place("load", {300, 150});
+        const auto w = hand.wire({battery, "+"}, {lamp, "+"});
+        hand.take(device);
+        hand.click(hand.middle(w));
+        ASSERT_NE(question(), nullptr);
+        QTest::keyClick(question(), Qt::Key_Return);
+        EXPECT_EQ(in().conductors.size(), 2U);
+        EXPECT_EQ(in().components.size(), 3U);
+    }
 }
 
 } // namespace

@@ -3,39 +3,18 @@
 #include "ui/diagram/sheet_view.h"
 #include "ui/edit/focus.h"
 #include "ui/edit/session.h"
-#include "ui/look/look.h"
 
 #include <QKeyEvent>
 #include <QMouseEvent>
-#include <QPainter>
-#include <QScrollBar>
 #include <algorithm>
 #include <cmath>
 
 namespace fl::ui {
 namespace {
 
-constexpr double near_mm = 1.8; // a hand's reach round a terminal or a line
-
-double distance(const plan::Point& a, const plan::Point& b) {
-    return std::hypot(a.x_mm - b.x_mm, a.y_mm - b.y_mm);
-}
-
-// From a point to a horizontal or vertical line.
-double distance(const plan::Point& p, const plan::Point& a, const plan::Point& b) {
-    const plan::Point nearest{std::clamp(p.x_mm, std::min(a.x_mm, b.x_mm), std::max(a.x_mm, b.x_mm)),
-                              std::clamp(p.y_mm, std::min(a.y_mm, b.y_mm), std::max(a.y_mm, b.y_mm))};
-    return distance(p, nearest);
-}
-
-bool two_terminals(const plan::Component& part) {
-    using enum plan::Kind;
-    return part.kind() == fuse || part.kind() == breaker || part.kind() == switch_ || part.kind() == shunt;
-}
-
-plan::Point moved(const plan::Point& p, double x_mm, double y_mm) {
-    return {p.x_mm + x_mm, p.y_mm + y_mm};
-}
+constexpr double near_mm = 1.8;              // a hand's reach round a terminal or a line, on paper
+constexpr double near_px = 8, most_mm = 3.5; // the least on the screen, as far as neighbours allow
+constexpr double end_mm = 4;                 // reach of a conductor's end
 
 } // namespace
 
@@ -51,39 +30,34 @@ std::optional<SheetView::Where> SheetView::where(const QPoint& pixel) const {
     return {};
 }
 
-std::optional<plan::TerminalRef> SheetView::terminal_at(const Where& where) const {
-    for (const arrange::Symbol& symbol : session_.layout().symbols) {
-        if (symbol.page != where.page) continue;
-        for (const arrange::Pin& pin : symbol.pins)
-            if (distance(pin.at, where.at) <= near_mm)
-                return plan::TerminalRef{symbol.component, pin.terminal};
-        // A terminal that carries nothing yet has no pin of its own on a bar; the symbol's drawing knows it.
-        for (const catalogue::SymbolTerminal& one : symbol.drawing.terminals) {
-            const plan::Point local = catalogue::turned(one.at, symbol.quarter_turns, symbol.mirrored);
-            if (distance(moved(symbol.at, local.x_mm, local.y_mm), where.at) <= near_mm)
-                return plan::TerminalRef{symbol.component, one.name};
-        }
-    }
-    return {};
+double SheetView::reach() const {
+    return std::clamp(near_px / transform().m11(), near_mm, most_mm);
 }
 
-std::optional<plan::Subject> SheetView::subject_at(const Where& where) const {
-    const auto inside = [&](const arrange::Rect& r) {
-        return where.at.x_mm >= r.left_mm && where.at.x_mm <= r.right_mm && where.at.y_mm >= r.top_mm &&
-               where.at.y_mm <= r.bottom_mm;
-    };
-    for (const arrange::Symbol& symbol : session_.layout().symbols)
-        if (symbol.page == where.page && inside(symbol.box)) return plan::Subject::of(symbol.component);
-    for (const arrange::Wire& wire : session_.layout().wires)
-        for (const arrange::Stretch& stretch : wire.stretches)
-            for (std::size_t i = 0; stretch.page == where.page && i + 1 < stretch.points.size(); ++i)
-                if (distance(where.at, stretch.points[i], stretch.points[i + 1]) <= near_mm)
-                    return plan::Subject::of(wire.conductor);
-    for (const arrange::Label& label : session_.layout().labels)
-        for (const arrange::Line& line : label.lines)
-            if (label.page == where.page && inside(line.box))
-                return plan::Subject{label.subject.kind, label.subject.id, {}};
-    return {};
+bool SheetView::Under::operator==(const Under& o) const {
+    return subject == o.subject && terminal.has_value() == o.terminal.has_value() &&
+           (!terminal || terminal->ref == o.terminal->ref);
+}
+
+SheetView::Under SheetView::under(const Where& where) const {
+    const arrange::Layout& layout = session_.layout();
+    if (doing_.what == Doing::What::wiring) {
+        Under end{whereabouts::terminal_for_end(layout, where, end_mm), {}};
+        if (end.terminal) return end;
+        end.subject = whereabouts::subject_at(layout, where, reach());
+        if (end.subject && end.subject->kind != plan::Subject::Kind::conductor) end.subject.reset();
+        return end;
+    }
+    if (doing_.what == Doing::What::placing) {
+        // Only a device goes on a conductor; everything else stands where it is dropped.
+        Under there{{}, whereabouts::subject_at(layout, where, reach())};
+        if (!whereabouts::goes_in_series(doing_.part) ||
+            (there.subject && there.subject->kind != plan::Subject::Kind::conductor))
+            there.subject.reset();
+        return there;
+    }
+    return {whereabouts::terminal_near(layout, where, reach(), near_mm),
+            whereabouts::subject_at(layout, where, reach())};
 }
 
 void SheetView::offer(const plan::Component& part) {
@@ -94,6 +68,7 @@ void SheetView::offer(const plan::Component& part) {
         doing_.now = *here;
     else
         doing_.now = {0, {150, 130}};
+    hover(doing_.now);
     say();
     viewport()->update();
 }
@@ -101,97 +76,130 @@ void SheetView::offer(const plan::Component& part) {
 void SheetView::stop() {
     close_question();
     doing_ = {};
+    under_ = {};
     say();
     viewport()->update();
 }
 
+void SheetView::turn_offered(bool mirror) {
+    if (mirror)
+        doing_.mirrored = !doing_.mirrored;
+    else
+        doing_.quarter_turns = (doing_.quarter_turns + 1) % 4;
+    viewport()->update();
+}
+
 void SheetView::drop_part() {
-    const plan::Component part = doing_.part;
-    const Where at = doing_.now;
+    const Doing done = doing_;
+    const auto on = under(done.now).subject;
     stop();
-    const QString what = tr("place %1").arg(QString::fromStdString(part.name));
-    const auto under = subject_at(at);
-    if (under && under->kind == plan::Subject::Kind::conductor && two_terminals(part)) {
-        ask_distance(part, plan::ConductorId{under->id}, at);
-        return;
-    }
-    const auto added = edit::add(session_.installation(), part);
+    if (on) return ask_series(done.part, plan::ConductorId{on->id}, done.now);
+    const QString what = tr("place %1").arg(QString::fromStdString(done.part.name));
+    const auto added = edit::add(session_.installation(), done.part);
     if (!added) {
         session_.apply(what, tl::unexpected(added.error()));
         return;
     }
-    if (session_.apply(what, edit::place(added->installation, added->id, {at.page, at.at, 0, false})))
+    if (session_.apply(what, edit::place(added->installation, added->id,
+                                         {done.now.page, done.now.at, done.quarter_turns, done.mirrored})))
         focus_.select({plan::Subject::of(added->id)});
-}
-
-void SheetView::drop_moved() {
-    const Doing done = doing_;
-    stop();
-    const arrange::Symbol* symbol = session_.layout().symbol(done.component);
-    if (!symbol) return;
-    const plan::Point to =
-        moved(symbol->at, done.now.at.x_mm - done.begun.at.x_mm, done.now.at.y_mm - done.begun.at.y_mm);
-    session_.apply(tr("move"), edit::place(session_.installation(), done.component,
-                                           {done.now.page, to, symbol->quarter_turns, symbol->mirrored}));
 }
 
 void SheetView::draw_conductor() {
     const Doing done = doing_;
+    const Under end = under(done.now);
     stop();
-    const auto to = terminal_at(done.now);
-    if (!to || *to == done.from) return;
+    if (!done.went || !end.terminal) return;
     plan::Conductor conductor;
     conductor.from = done.from;
-    conductor.to = *to;
-    const auto added = edit::add(session_.installation(), conductor);
+    conductor.to = end.terminal->ref;
+    auto added = edit::add(session_.installation(), conductor);
+    // A conductor that was not made has no name to be spoken of; the terminal it was drawn from has.
+    if (!added) added.error().where = plan::text(session_.installation(), done.from);
     if (session_.apply(tr("draw a conductor"),
                        added.map([](const edit::Added<plan::Conductor>& one) { return one.installation; })))
         focus_.select({plan::Subject::of(added->id)});
 }
 
+void SheetView::draw_band() {
+    const plan::Point &a = doing_.begun.at, &b = doing_.now.at;
+    const QRectF band = QRectF(QPointF(a.x_mm, a.y_mm), QPointF(b.x_mm, b.y_mm)).normalized();
+    auto chosen = doing_.kept;
+    if (doing_.went)
+        for (const plan::Subject& one : whereabouts::inside(session_.layout(), doing_.begun.page, band))
+            if (std::find(chosen.begin(), chosen.end(), one) == chosen.end()) chosen.push_back(one);
+    focus_.select(std::move(chosen));
+}
+
+void SheetView::press(const Where& here, bool add) {
+    using What = Doing::What;
+    doing_ = {};
+    const Under there = under(here);
+    doing_.begun = doing_.now = here;
+    auto chosen = focus_.selection();
+    if (add && there.subject) {
+        if (std::erase(chosen, *there.subject) == 0) chosen.push_back(*there.subject);
+        focus_.select(std::move(chosen));
+    } else if (there.terminal && !add) {
+        doing_.what = What::wiring;
+        doing_.from = there.terminal->ref;
+        doing_.begun = there.terminal->where;
+        focus_.select({plan::Subject::of(there.terminal->ref.component)});
+    } else if (there.subject) {
+        doing_.what = What::pressed;
+        doing_.subject = *there.subject;
+        // What is one of several keeps them, so that all can be taken along.
+        if (!focus_.selected(*there.subject)) focus_.select({*there.subject});
+    } else {
+        doing_.what = What::banding;
+        if (add) doing_.kept = std::move(chosen);
+        focus_.select(doing_.kept);
+    }
+}
+
 void SheetView::mousePressEvent(QMouseEvent* event) {
     if (event->button() != Qt::LeftButton) return QGraphicsView::mousePressEvent(event);
+    refused_ = false;
     const auto here = where(event->pos());
     if (!here) {
-        focus_.select({});
+        if (doing_.what != Doing::What::placing) focus_.select({});
         return;
     }
     if (doing_.what == Doing::What::placing) {
         doing_.now = *here;
         return drop_part();
     }
-    doing_ = {};
-    doing_.begun = doing_.now = *here;
-    if (const auto terminal = terminal_at(*here)) {
-        doing_.what = Doing::What::wiring;
-        doing_.from = *terminal;
-        focus_.select({plan::Subject::of(terminal->component)});
-    } else if (const auto subject = subject_at(*here)) {
-        auto chosen = focus_.selection();
-        if (!event->modifiers().testFlag(Qt::ControlModifier))
-            chosen = {*subject};
-        else if (std::erase(chosen, *subject) == 0)
-            chosen.push_back(*subject);
-        focus_.select(std::move(chosen));
-        if (subject->kind == plan::Subject::Kind::component) {
-            doing_.what = Doing::What::pressed;
-            doing_.component = {subject->id};
-        }
-    } else {
-        focus_.select({});
-    }
+    press(*here,
+          event->modifiers().testFlag(Qt::ControlModifier) || event->modifiers().testFlag(Qt::ShiftModifier));
     say();
+    viewport()->update();
+}
+
+void SheetView::mouseDoubleClickEvent(QMouseEvent* event) {
+    if (event->button() != Qt::LeftButton) return;
+    mousePressEvent(event); // two quick clicks are two clicks, on a terminal too
 }
 
 void SheetView::mouseMoveEvent(QMouseEvent* event) {
     QGraphicsView::mouseMoveEvent(event);
-    if (doing_.what == Doing::What::nothing) return;
+    using What = Doing::What;
+    const auto here = where(event->pos());
     // A release that went elsewhere ends the drag.
-    if (doing_.what != Doing::What::placing && !event->buttons().testFlag(Qt::LeftButton)) return stop();
-    if (const auto here = where(event->pos())) doing_.now = *here;
-    if (doing_.what == Doing::What::pressed &&
-        distance(doing_.begun.at, doing_.now.at) > catalogue::grid_mm / 2)
-        doing_.what = Doing::What::moving;
+    if (doing_.what != What::nothing && doing_.what != What::placing &&
+        !event->buttons().testFlag(Qt::LeftButton))
+        return stop();
+    if (doing_.what == What::nothing) {
+        if (!asking()) hover(here);
+        return;
+    }
+    if (here && (doing_.what != What::banding || here->page == doing_.begun.page)) doing_.now = *here;
+    doing_.went = doing_.went || doing_.now.page != doing_.begun.page ||
+                  whereabouts::distance(doing_.begun.at, doing_.now.at) > catalogue::grid_mm / 2;
+    if (doing_.what == What::pressed && doing_.went)
+        doing_.what = chosen_symbols().empty() ? What::nothing : What::moving;
+    if (doing_.what == What::banding) draw_band();
+    under_ = {};
+    if (doing_.what == What::wiring || doing_.what == What::placing) under_ = under(doing_.now);
     say();
     viewport()->update();
 }
@@ -199,40 +207,41 @@ void SheetView::mouseMoveEvent(QMouseEvent* event) {
 void SheetView::mouseReleaseEvent(QMouseEvent* event) {
     QGraphicsView::mouseReleaseEvent(event);
     if (event->button() != Qt::LeftButton) return;
-    if (doing_.what == Doing::What::moving) return drop_moved();
-    if (doing_.what == Doing::What::wiring) return draw_conductor();
-    if (doing_.what == Doing::What::pressed) stop();
+    const Doing done = doing_;
+    switch (done.what) {
+    case Doing::What::moving:
+        stop();
+        return move_chosen(done.now.page - done.begun.page, done.now.at.x_mm - done.begun.at.x_mm,
+                           done.now.at.y_mm - done.begun.at.y_mm, tr("move"));
+    case Doing::What::wiring:
+        return draw_conductor();
+    case Doing::What::pressed:
+        stop();
+        return focus_.select({done.subject});
+    case Doing::What::banding:
+        return stop();
+    case Doing::What::nothing:
+    case Doing::What::placing:
+        return;
+    }
+}
+
+void SheetView::hover(const std::optional<Where>& where) {
+    const Under now = where ? under(*where) : Under{};
+    if (now == under_) return;
+    under_ = now;
+    say();
+    viewport()->update();
+}
+
+void SheetView::leaveEvent(QEvent* event) {
+    if (doing_.what == Doing::What::nothing) hover({});
+    QGraphicsView::leaveEvent(event);
 }
 
 void SheetView::focusOutEvent(QFocusEvent* event) {
     if (doing_.what != Doing::What::placing && doing_.what != Doing::What::nothing) stop();
     QGraphicsView::focusOutEvent(event);
-}
-
-void SheetView::paint_doing(QPainter& painter) const {
-    if (doing_.what == Doing::What::nothing || doing_.what == Doing::What::pressed) return;
-    painter.save();
-    painter.setBrush(Qt::NoBrush);
-    painter.setPen(QPen(look::light().copper, 0.5));
-    painter.translate(origin_of(doing_.now.page));
-    const auto grid = [](double mm) { return std::round(mm / catalogue::grid_mm) * catalogue::grid_mm; };
-    const auto outline = [&](const catalogue::SymbolBox& box, double x, double y) {
-        painter.drawRect(QRectF(QPointF(box.left_mm, box.top_mm), QPointF(box.right_mm, box.bottom_mm))
-                             .translated(grid(x), grid(y)));
-    };
-    if (doing_.what == Doing::What::placing)
-        outline(catalogue::symbol_for(doing_.part).box, doing_.now.at.x_mm, doing_.now.at.y_mm);
-    if (doing_.what == Doing::What::moving)
-        if (const arrange::Symbol* symbol = session_.layout().symbol(doing_.component))
-            outline(catalogue::turned(symbol->drawing.box, symbol->quarter_turns, symbol->mirrored),
-                    symbol->at.x_mm + doing_.now.at.x_mm - doing_.begun.at.x_mm,
-                    symbol->at.y_mm + doing_.now.at.y_mm - doing_.begun.at.y_mm);
-    if (doing_.what == Doing::What::wiring) {
-        const QPointF a(doing_.begun.at.x_mm, doing_.begun.at.y_mm),
-            b(doing_.now.at.x_mm, doing_.now.at.y_mm);
-        painter.drawPolyline(QPolygonF({a, QPointF(b.x(), a.y()), b}));
-    }
-    painter.restore();
 }
 
 } // namespace fl::ui

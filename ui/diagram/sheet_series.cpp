@@ -13,43 +13,48 @@ namespace {
 
 const QString field_name = QStringLiteral("distance");
 
+// What was typed; nothing is not known.
+Result<plan::Entered<Length>> read(const QString& typed) {
+    if (typed.isEmpty()) return plan::Entered<Length>{};
+    return parse<Length>(typed.toStdString()).map([](Length length) {
+        return plan::Entered<Length>(length);
+    });
+}
+
 } // namespace
 
-// How far from the source's end a part sits can't be read off paper, so it is asked, once.
-void SheetView::ask_distance(const plan::Component& part, plan::ConductorId conductor, const Where& at) {
+// How far from the source's end a part sits can't be read off paper, so it is asked, once. An answer that is
+// refused leaves the field, to be mended.
+void SheetView::ask_distance(const QString& question, const Where& at,
+                             std::function<bool(const QString&)> answer) {
     auto* field = new QLineEdit(
         QString::fromStdString(text(catalogue::default_of<Length>("fuse.battery_distance").value)), this);
     field->setObjectName(field_name);
-    field->setAccessibleName(tr("Cable from the source end to the part"));
+    field->setAccessibleName(question);
     field->setPlaceholderText(tr("not known"));
     field->move(mapFromScene(origin_of(at.page) + QPointF(at.at.x_mm, at.at.y_mm)) + QPoint(12, 12));
-    connect(field, &QLineEdit::returnPressed, this,
-            [this, field, part, conductor] { put_in_series(part, conductor, field->text().trimmed()); });
+    connect(field, &QLineEdit::returnPressed, this, [this, field, answer = std::move(answer)] {
+        if (answer(field->text().trimmed())) close_question();
+    });
     field->show();
     field->selectAll();
     field->setFocus();
-    Q_EMIT status(tr("How much cable from the source end to the part? Enter takes it, empty is not known, "
-                     "Esc gives up."));
+    refused_ = false;
+    Q_EMIT status(tr("%1? Enter takes it, empty is not known, Esc gives up.").arg(question));
 }
 
-void SheetView::put_in_series(const plan::Component& part, plan::ConductorId conductor,
-                              const QString& typed) {
-    plan::Entered<Length> distance;
-    if (!typed.isEmpty()) {
-        const auto read = parse<Length>(typed.toStdString());
-        if (!read) {
-            Q_EMIT session_.refused(read.error());
-            return; // the field stays, to be mended
-        }
-        distance = *read;
-    }
-    const plan::Installation& now = session_.installation();
-    const auto made = edit::insert(now, conductor, part, distance, edit::source_at_from(now, conductor));
-    const bool done = session_.apply(tr("place %1").arg(QString::fromStdString(part.name)),
-                                     made.map([](const edit::Inserted& one) { return one.installation; }));
-    if (!done) return;
-    close_question();
-    focus_.select({plan::Subject::of(made->device)});
+void SheetView::ask_series(const plan::Component& part, plan::ConductorId conductor, const Where& at) {
+    ask_distance(tr("How much cable from the source end to the part"), at, [=, this](const QString& typed) {
+        const plan::Installation& now = session_.installation();
+        const auto made = read(typed).and_then([&](const plan::Entered<Length>& distance) {
+            return edit::insert(now, conductor, part, distance, edit::source_at_from(now, conductor));
+        });
+        if (!session_.apply(tr("place %1").arg(QString::fromStdString(part.name)),
+                            made.map([](const edit::Inserted& one) { return one.installation; })))
+            return false;
+        focus_.select({plan::Subject::of(made->device)});
+        return true;
+    });
 }
 
 bool SheetView::asking() const {
@@ -63,6 +68,7 @@ void SheetView::close_question() {
     field->hide();
     field->deleteLater();
     setFocus();
+    say();
 }
 
 } // namespace fl::ui

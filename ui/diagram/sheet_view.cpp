@@ -1,15 +1,11 @@
 #include "ui/diagram/sheet_view.h"
 
-#include "core/wording/wording.h"
-#include "ui/drawing/mark.h"
 #include "ui/edit/focus.h"
 #include "ui/edit/session.h"
 #include "ui/look/look.h"
 
 #include <QGraphicsScene>
 #include <QPainter>
-#include <QPainterPath>
-#include <cmath>
 
 namespace fl::ui {
 namespace {
@@ -47,10 +43,14 @@ SheetView::SheetView(Session& session, Focus& focus, QWidget* parent)
     connect(&focus_, &Focus::condition_changed, this, &SheetView::refresh);
     connect(&focus_, &Focus::overlay_changed, this, &SheetView::refresh);
     connect(&focus_, &Focus::selection_changed, this, [this] {
+        nudging_ = 0;
+        describe();
         say();
         viewport()->update();
     });
+    connect(&session_, &Session::refused, this, [this] { refused_ = true; });
     connect(&focus_, &Focus::finding_changed, this, &SheetView::show_finding);
+    describe();
     refresh();
 }
 
@@ -134,75 +134,10 @@ void SheetView::drawBackground(QPainter* painter, const QRectF& exposed) {
 }
 
 void SheetView::drawForeground(QPainter* painter, const QRectF& /*exposed*/) {
-    paint_selection(*painter);
+    for (const plan::Subject& one : focus_.selection()) paint_rails(*painter, one, true);
+    paint_hover(*painter);
     paint_pins(*painter);
     paint_doing(*painter);
-}
-
-void SheetView::paint_selection(QPainter& painter) const {
-    const QPen rail(look::light().copper, 0.4);
-    for (const plan::Subject& one : focus_.selection()) {
-        painter.setPen(rail);
-        painter.setBrush(Qt::NoBrush);
-        if (one.kind == plan::Subject::Kind::component) {
-            const QRectF box = box_of(one);
-            if (box.isNull()) continue;
-            painter.drawRect(box);
-            painter.setBrush(look::light().copper);
-            for (const QPointF corner : {box.topLeft(), box.topRight(), box.bottomLeft(), box.bottomRight()})
-                painter.drawRect(QRectF(corner.x() - 0.8, corner.y() - 0.8, 1.6, 1.6));
-        } else if (const arrange::Wire* wire = session_.layout().wire(plan::ConductorId{one.id})) {
-            // Two rails beside the conductor, so that its own colour stays to be seen.
-            for (const arrange::Stretch& stretch : wire->stretches) {
-                QPainterPath line;
-                for (std::size_t i = 0; i < stretch.points.size(); ++i) {
-                    const QPointF p =
-                        QPointF(stretch.points[i].x_mm, stretch.points[i].y_mm) + origin_of(stretch.page);
-                    if (i == 0)
-                        line.moveTo(p);
-                    else
-                        line.lineTo(p);
-                }
-                QPainterPathStroker outline;
-                outline.setWidth(2.8);
-                outline.setCapStyle(Qt::FlatCap);
-                outline.setJoinStyle(Qt::MiterJoin);
-                painter.drawPath(outline.createStroke(line).simplified());
-            }
-        }
-    }
-}
-
-// A finding stands at its place: the mark tells its grade, the number its place in the list. Pins keep their
-// size on the screen.
-void SheetView::paint_pins(QPainter& painter) const {
-    const assess::Assessment* results = session_.assessment();
-    if (!results) return;
-    constexpr double width_px = 22, apart_px = 24;
-    const double px = 1 / transform().m11();
-    std::vector<QPointF> taken;
-    for (std::size_t i = 0; i < results->findings.size(); ++i) {
-        const rules::Finding& finding = results->findings[i];
-        const FindingKey key = key_of(finding);
-        if (key.place.id == 0 || finding.grade == rules::Grade::practice) continue;
-        const QRectF box = box_of(key.place);
-        if (box.isNull()) continue;
-        QPointF at = box.topRight() + QPointF(0, -10 * px);
-        for (const QPointF& other : taken)
-            if (std::hypot(other.x() - at.x(), other.y() - at.y()) < width_px * px) at.rx() += apart_px * px;
-        taken.push_back(at);
-        painter.save();
-        painter.translate(at);
-        painter.scale(px, px);
-        if (focus_.finding() == key) {
-            painter.setBrush(Qt::NoBrush);
-            painter.setPen(QPen(look::light().copper, 2));
-            painter.drawEllipse(QPointF(), 16, 16);
-        }
-        drawing::paint_grade(painter, finding.grade, {}, width_px, static_cast<int>(i) + 1,
-                             session_.stale() ? look::light().ink2 : look::light().ink, QColor(look::paper));
-        painter.restore();
-    }
 }
 
 } // namespace fl::ui

@@ -1,9 +1,12 @@
 #pragma once
 
 #include "core/plan/component.h"
+#include "ui/diagram/whereabouts.h"
 #include "ui/drawing/paint.h"
 
 #include <QGraphicsView>
+#include <functional>
+#include <memory>
 #include <optional>
 
 namespace fl::ui {
@@ -23,9 +26,11 @@ public:
     void offer(const plan::Component& part);
     void zoom_to_all();
     void zoom_to_selection();
+    void select_all();
 
 Q_SIGNALS:
     void status(const QString& next_click); ///< what the next click does
+    void details_wanted();                  ///< Enter: to the details of what is chosen
 
 protected:
     void drawBackground(QPainter* painter, const QRectF& exposed) override;
@@ -33,58 +38,81 @@ protected:
     void mousePressEvent(QMouseEvent* event) override;
     void mouseMoveEvent(QMouseEvent* event) override;
     void mouseReleaseEvent(QMouseEvent* event) override;
+    void mouseDoubleClickEvent(QMouseEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
     void wheelEvent(QWheelEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
     void focusOutEvent(QFocusEvent* event) override;
+    void leaveEvent(QEvent* event) override;
 
 private:
-    /// A place on a sheet, snapped to the grid.
-    struct Where {
-        int page = 0;
-        plan::Point at;
-    };
-    /// What the pressed button is doing.
+    using Where = whereabouts::Where;
+    /// What the hand is doing: `pressed` is a button that has not moved yet.
     struct Doing {
-        enum class What { nothing, placing, pressed, moving, wiring } what = What::nothing;
-        plan::Component part;
-        plan::ComponentId component;
-        plan::TerminalRef from;
+        enum class What { nothing, placing, pressed, moving, wiring, banding } what = What::nothing;
+        plan::Component part; ///< placing: what, and how it stands
+        int quarter_turns = 0;
+        bool mirrored = false;
+        plan::TerminalRef from;          ///< wiring
+        plan::Subject subject;           ///< pressed: alone chosen when nothing moves
+        std::vector<plan::Subject> kept; ///< banding: what was chosen before
         Where begun, now;
+        bool went = false; ///< the pointer left where it began
+    };
+    /// What lies under the pointer while the hand does nothing, and under a conductor's end.
+    struct Under {
+        std::optional<whereabouts::Terminal> terminal;
+        std::optional<plan::Subject> subject;
+        bool operator==(const Under& o) const;
     };
 
     void refresh();
     void fit_paper();
     std::optional<Where> where(const QPoint& pixel) const;
     QPointF origin_of(int page) const;
-    std::optional<plan::TerminalRef> terminal_at(const Where& where) const;
-    std::optional<plan::Subject> subject_at(const Where& where) const;
+    double reach() const;
+    Under under(const Where& where) const;
     QRectF box_of(const plan::Subject& subject) const;
     void stop();
     void say();
+    QString next_click() const;
+    QString name_of(const plan::Subject& subject) const;
+    void hover(const std::optional<Where>& where);
+    void describe();
+
+    void press(const Where& here, bool add);
     void drop_part();
-    void ask_distance(const plan::Component& part, plan::ConductorId conductor, const Where& at);
-    void put_in_series(const plan::Component& part, plan::ConductorId conductor, const QString& typed);
+    void draw_conductor();
+    void draw_band();
+    void ask_distance(const QString& question, const Where& at, std::function<bool(const QString&)> answer);
+    void ask_series(const plan::Component& part, plan::ConductorId conductor, const Where& at);
     bool asking() const;
     void close_question();
-    void drop_moved();
-    void draw_conductor();
-    /// The symbol of what is selected, when that is one component; else null.
-    const arrange::Symbol* chosen_symbol() const;
-    void turn_selected(int quarters, bool mirror);
+
+    /// The symbols of what is chosen, a component's own first.
+    std::vector<const arrange::Symbol*> chosen_symbols() const;
+    void move_chosen(int pages, double x_mm, double y_mm, const QString& what, int merge = 0);
+    void turn_chosen(bool mirror);
     void nudge(double x_mm, double y_mm);
-    void remove_selected();
+    void remove_chosen();
     void walk(int by);
     void show_finding();
-    void paint_selection(QPainter& painter) const;
+    void turn_offered(bool mirror);
+
+    void paint_rails(QPainter& painter, const plan::Subject& subject, bool chosen) const;
+    void paint_hover(QPainter& painter) const;
     void paint_doing(QPainter& painter) const;
+    void paint_ring(QPainter& painter, const whereabouts::Terminal& terminal) const;
     void paint_pins(QPainter& painter) const;
 
     Session& session_;
     Focus& focus_;
     std::unique_ptr<drawing::Scene> scene_;
     Doing doing_;
-    bool fitted_ = true; ///< follows the window's size until the user zooms
+    Under under_;
+    int nudging_ = 0;      ///< nudges of the same selection join one step
+    bool refused_ = false; ///< a refusal stands on the status line until the next press
+    bool fitted_ = true;   ///< follows the window's size until the user zooms
 };
 
 } // namespace fl::ui

@@ -18,6 +18,7 @@
 #include <QCloseEvent>
 #include <QFileInfo>
 #include <QLabel>
+#include <QLineEdit>
 #include <QSplitter>
 #include <QStackedWidget>
 #include <QStatusBar>
@@ -95,7 +96,11 @@ void MainWindow::make_columns() {
 
     auto* results = new QSplitter(Qt::Vertical, across);
     results->addWidget(new FindingsList(*session_, *focus_, results));
-    results->addWidget(new Details(*session_, *focus_, results));
+    auto* details = new Details(*session_, *focus_, results);
+    results->addWidget(details);
+    connect(sheet_, &SheetView::details_wanted, details, [details] {
+        if (auto* first = details->findChild<QLineEdit*>()) first->setFocus(Qt::TabFocusReason);
+    });
     results->addWidget(new WhyView(*session_, *focus_, results));
     results->setSizes({300, 340, 280});
     results->setChildrenCollapsible(false);
