@@ -14,8 +14,8 @@ Answer solve(const Options& options);
 Answer size(const Options& options);
 Answer faults(const Options& options);
 Answer export_file(const Options& options);
-/// `export` to a picture of the first sheet; makes a Qt application without a display.
-Answer export_picture(const Options& options);
+/// `export` to paper: .pdf, .svg or .png; makes a Qt application without a display.
+Answer export_paper(const Options& options);
 /// Opens the window and gives the status it ended with; in a build without Qt, the line that says so.
 Answer window(const Options& options, int& argc, char** argv);
 

@@ -24,11 +24,16 @@ Answer everything(const Opened& opened) {
 
 Answer export_file(const Options& options) {
     const bool as_csv = options.to.ends_with(".csv");
-    if (options.to.ends_with(".png")) return export_picture(options);
+    for (const char* kind : {".pdf", ".svg", ".png"})
+        if (options.to.ends_with(kind)) return export_paper(options);
     if (!as_csv && !options.to.ends_with(".json"))
         return {unusable, "",
-                error_lines(options.to, {{"export.kind", "", "no export of this kind in this build",
-                                          "a name that ends in .csv, .json or .png"}})};
+                error_lines(options.to, {{"export.kind", "", "no export of this kind",
+                                          "a name that ends in .pdf, .svg, .png, .csv or .json"}})};
+    if (!options.pages.empty())
+        return {unusable, "",
+                error_lines(options.to, {{"export.pages", "--pages", "this file has no pages",
+                                          "a name that ends in .pdf, .svg or .png"}})};
     const Opened opened = open(options.files.front());
     if (!opened.assessment) return {unusable, "", error_lines(opened.path, opened.problems)};
     Answer made =

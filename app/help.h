@@ -13,7 +13,8 @@ voltage drop, charging while driving.
   fuseloom solve  FILE              currents and voltages in each condition
   fuseloom size   FILE              least size of each conductor, and what asks for it
   fuseloom faults FILE              short-circuit currents
-  fuseloom export FILE --to OUT     cable list (.csv), everything computed (.json), sheet (.png)
+  fuseloom export FILE --to OUT     drawing and lists (.pdf), a sheet (.svg, .png), cable list
+                                    (.csv), everything computed (.json)
 
 fuseloom COMMAND --help says more; --version says which version this is.
 Exit status: 0 all well, 1 check objects to something, 2 a file or the command line can't be used.
@@ -48,9 +49,12 @@ inline constexpr std::string_view faults =
 )";
 
 inline constexpr std::string_view export_file =
-    R"(fuseloom export FILE --to OUT.csv     the cable list
-fuseloom export FILE --to OUT.json    everything computed
-fuseloom export FILE --to OUT.png     the first sheet as a picture
+    R"(fuseloom export FILE --to OUT.pdf [--pages LIST]    drawing and lists
+fuseloom export FILE --to OUT.svg [--pages LIST]    one page, the first sheet if nothing is said
+fuseloom export FILE --to OUT.png [--pages LIST]    the same as a picture
+fuseloom export FILE --to OUT.csv                   the cable list
+fuseloom export FILE --to OUT.json                  everything computed
+  --pages LIST   numbers and names of parts, with commas: 1,3-5 or drawing,cables
 )";
 
 } // namespace fl::app::help

@@ -13,10 +13,9 @@ Answer window(const Options& options, int& /*argc*/, char** /*argv*/) {
     return {unusable, "", "fuseloom: this build has no window: type fuseloom check " + file + "\n"};
 }
 
-Answer export_picture(const Options& options) {
+Answer export_paper(const Options& options) {
     return {unusable, "",
-            "fuseloom: " + options.to +
-                ": this build makes no pictures: a name that ends in .csv or .json\n"};
+            "fuseloom: " + options.to + ": this build makes no paper: a name that ends in .csv or .json\n"};
 }
 
 } // namespace fl::app

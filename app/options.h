@@ -20,6 +20,7 @@ struct Options {
     std::string condition; ///< of `solve`
     std::string write;     ///< of `size`
     std::string to;        ///< of `export`
+    std::string pages;     ///< of `export` to paper; empty = as it comes
 };
 
 /// What the program ends with: exit status and the text of both channels.

@@ -45,6 +45,7 @@ Parsed parse(int count, const char* const* arguments) {
     CLI::App* faults = add(app, "faults", help::faults);
     CLI::App* export_file = add(app, "export", help::export_file);
     export_file->add_option("--to", o.to)->required();
+    const CLI::Option* pages = export_file->add_option("--pages", o.pages);
     for (CLI::App* one : {solve, size, faults, export_file}) one->add_option("FILE", file)->required();
     for (CLI::App* one : {check, solve, size, faults}) one->add_flag("--json", o.json);
 
@@ -71,6 +72,10 @@ Parsed parse(int count, const char* const* arguments) {
     }
     if (why->count() > 0 && o.why.empty())
         return {{}, {unusable, "", "fuseloom: --why: nothing is asked: an ID such as W3.current\n"}};
+    if (pages->count() > 0 && o.pages.empty())
+        return {{},
+                {unusable, "",
+                 "fuseloom: --pages: nothing is asked: numbers such as 1,3-5, or names of parts\n"}};
     if (!o.why.empty() && o.files.size() > 1)
         return {{}, {unusable, "", "fuseloom: --why: several files are named: one FILE\n"}};
     return {o, {}};

@@ -33,10 +33,10 @@ Answer window(const Options& options, int& argc, char** argv) {
     return {*ended, "", ""};
 }
 
-Answer export_picture(const Options& options) {
+Answer export_paper(const Options& options) {
     const Opened opened = open(options.files.front());
     if (!opened.assessment) return {unusable, "", error_lines(opened.path, opened.problems)};
-    if (const auto made = ui::picture(*opened.assessment, options.to); !made)
+    if (const auto made = ui::paper(*opened.assessment, options.to, options.pages); !made)
         return {unusable, "", error_lines(options.to, {made.error()})};
     return {fine, "", ""};
 }

@@ -9,10 +9,18 @@ namespace {
 // Sizes of fonts are whole pixels, so text is set this much larger and the painter scaled down.
 constexpr double finer = 40;
 
+// Space between letters, however little, keeps Qt from joining "ti" or "fi" to one sign, which a search of
+// the PDF would not find. Qt counts it in 64ths of a pixel.
+QFont set_in(double capital_mm, look::Cut cut) {
+    QFont font = look::font_for_capitals(capital_mm * finer, cut);
+    font.setLetterSpacing(QFont::AbsoluteSpacing, 1.0 / 64);
+    return font;
+}
+
 } // namespace
 
 double letter_width(const QString& text, double capital_mm, look::Cut cut) {
-    return QFontMetricsF(look::font_for_capitals(capital_mm * finer, cut)).horizontalAdvance(text) / finer;
+    return QFontMetricsF(set_in(capital_mm, cut)).horizontalAdvance(text) / finer;
 }
 
 void letter(QPainter& painter, QPointF base, const QString& text, double capital_mm, const QColor& ink,
@@ -24,7 +32,7 @@ void letter(QPainter& painter, QPointF base, const QString& text, double capital
     painter.save();
     painter.translate(base.x() - (from == From::middle ? width / 2 : width), base.y());
     painter.scale(narrow / finer, 1 / finer);
-    painter.setFont(look::font_for_capitals(capital_mm * finer, cut));
+    painter.setFont(set_in(capital_mm, cut));
     painter.setPen(ink);
     painter.drawText(QPointF(0, 0), text);
     painter.restore();

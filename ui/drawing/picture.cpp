@@ -1,9 +1,7 @@
 #include "ui/drawing/picture.h"
 
-#include "core/file/disk.h"
 #include "ui/look/look.h"
 
-#include <QBuffer>
 #include <QImage>
 #include <QPainter>
 
@@ -20,15 +18,6 @@ QImage picture(const Scene& scene, int page, double dots_per_inch) {
     painter.scale(scale, scale);
     paint_page(painter, scene, page);
     return image;
-}
-
-Result<void> save_png(const Scene& scene, int page, double dots_per_inch, const std::string& path) {
-    QByteArray bytes;
-    QBuffer buffer(&bytes);
-    if (!buffer.open(QIODevice::WriteOnly) || !picture(scene, page, dots_per_inch).save(&buffer, "PNG"))
-        return fail("file.write", path, "the picture could not be made", "a name that ends in .png");
-    return file::write_whole(path,
-                             std::string_view(bytes.constData(), static_cast<std::size_t>(bytes.size())));
 }
 
 } // namespace fl::ui::drawing

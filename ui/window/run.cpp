@@ -1,14 +1,23 @@
 #include "ui/window/run.h"
 
-#include "ui/drawing/picture.h"
 #include "ui/look/look.h"
 #include "ui/look/widgets.h"
+#include "ui/print/export.h"
 #include "ui/window/main_window.h"
 
 #include <QApplication>
 #include <clocale>
+#include <cstdio>
 
 namespace fl::ui {
+namespace {
+
+// What a platform without a display remarks on is no concern of whoever exports.
+void only_faults(QtMsgType type, const QMessageLogContext& /*where*/, const QString& said) {
+    if (type == QtCriticalMsg || type == QtFatalMsg) std::fprintf(stderr, "%s\n", qPrintable(said));
+}
+
+} // namespace
 
 Result<void> dress(QApplication& application) {
     std::setlocale(LC_NUMERIC, "C");
@@ -28,20 +37,15 @@ Result<int> run(int& argc, char** argv, const std::string& file) {
     return QApplication::exec();
 }
 
-Result<void> picture(const assess::Assessment& assessment, const std::string& path) {
+Result<void> paper(const assess::Assessment& assessment, const std::string& path, const std::string& pages) {
     if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM")) qputenv("QT_QPA_PLATFORM", "offscreen");
+    qInstallMessageHandler(only_faults);
     int argc = 1;
     char name[] = "fuseloom";
     char* argv[] = {name, nullptr};
     QApplication application(argc, argv);
     if (auto dressed = dress(application); !dressed) return dressed;
-    const arrange::Layout layout = arrange::arrange(assessment.installation, assessment.network);
-    if (layout.pages.empty())
-        return fail("file.write", path, "there is no sheet to draw", "a document with a component");
-    constexpr double dots_per_inch = 150;
-    return drawing::save_png(
-        drawing::scene(assessment.installation, layout, &assessment, listing::Overlay::current, {}, false), 0,
-        dots_per_inch, path);
+    return print::save(assessment, path, pages);
 }
 
 } // namespace fl::ui

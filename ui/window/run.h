@@ -17,8 +17,8 @@ Result<void> dress(QApplication& application);
 /// Code: window.font, or what is wrong with the file.
 Result<int> run(int& argc, char** argv, const std::string& file);
 
-/// Writes the first sheet of an assessed document as a PNG, without a display. Codes: window.font,
-/// file.write.
-Result<void> picture(const assess::Assessment& assessment, const std::string& path);
+/// Writes the paper of an assessed document (ui/print/export.h) without a display. Codes: window.font, and
+/// those of print::save.
+Result<void> paper(const assess::Assessment& assessment, const std::string& path, const std::string& pages);
 
 } // namespace fl::ui
