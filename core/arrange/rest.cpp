@@ -9,13 +9,17 @@ using plan::ComponentId;
 
 /// What stands on a page, what must stay open before its terminals, and the upright lines that will run down.
 struct Taken {
-    std::vector<Area> symbols, lines;
+    std::vector<Area> symbols, lines, captions; ///< captions: the room to the right of symbols
 };
 Taken taken(const Draft& d, int page) {
     Taken all;
     for (const auto& [id, place] : d.places) {
         if (place.page != page) continue;
-        all.symbols.push_back(d.shapes.area(id, place).grown(1));
+        Area box = d.shapes.area(id, place);
+        all.symbols.push_back(box.grown(1));
+        constexpr int caption_steps = 9; // a word or two
+        box.right += caption_steps;
+        all.captions.push_back(box);
         for (const auto& t : d.shapes.info(id, place.pitch_mm).terminals) {
             const Spike pin = d.shapes.pin(id, t.name, place);
             if (!d.chains.at.contains(id)) continue;
@@ -39,16 +43,30 @@ void place_signal(Draft& d, const Chain& chain) {
     const Spike to = d.shapes.pin(chain.to.component, chain.to.terminal, d.places.at(chain.to.component));
     const int page = d.places.at(chain.to.component).page, length = d.length(chain);
     const Taken obstacles = taken(d, page);
-    const auto set_at = [&](Draft& on, Cell from) {
+    // `more`: steps that the point stands farther from its first device than that stretch's label asks for.
+    const auto set_at = [&](Draft& on, Cell from, int more) {
         Place place = place_on(page, {});
-        place.at = d.shapes.origin_for(id, chain.from.terminal, place, from);
+        place.at = d.shapes.origin_for(id, chain.from.terminal, place, from + Cell{-more, 0});
         on.places.emplace(id, place);
         on.along(chain, page, from);
     };
-    const auto fits = [&](Cell from) {
+    // Upright lines across the first stretch must leave its label's room at one side of them.
+    const auto labelled = [&](Cell from, int more) {
+        if (chain.hops.empty()) return true;
+        constexpr int label_steps = 6; // three rows of text
+        // what is kept off a line is one step wider than it
+        const int end = from.x + d.stretch(chain, 0), wanted = d.stretch(chain, 0) - 1;
+        int run = 0;
+        for (int x = from.x - more; x <= end && run < wanted; ++x) {
+            const Area column{x, from.y - label_steps, x, from.y};
+            run = meets(obstacles.lines, column) || meets(obstacles.captions, column) ? 0 : run + 1;
+        }
+        return run >= wanted;
+    };
+    const auto fits = [&](Cell from, int more) {
         Draft trial(d.in, d.chains, d.shapes, d.area);
-        set_at(trial, from);
-        if (meets(obstacles.symbols, {from.x, from.y, to.at.x, from.y})) return false;
+        set_at(trial, from, more);
+        if (meets(obstacles.symbols, {from.x - more, from.y, to.at.x, from.y})) return false;
         return std::all_of(trial.places.begin(), trial.places.end(), [&](const auto& one) {
             const Area box = d.shapes.area(one.first, one.second);
             return box.left >= d.area.left && box.bottom <= d.area.bottom && !meets(obstacles.symbols, box) &&
@@ -56,10 +74,15 @@ void place_signal(Draft& d, const Chain& chain) {
         });
     };
     const Cell nearest = to.at + Cell{-1 - length, 5};
-    for (int far = 0; far < 80; ++far)
-        for (int left = 0; left <= far; ++left)
-            if (const Cell from = nearest + Cell{-left, far - left}; fits(from)) return set_at(d, from);
-    set_at(d, nearest);
+    for (const bool with_label : {true, false})
+        for (int far = 0; far < 80; ++far)
+            for (int left = 0; left <= far; ++left)
+                for (int more = 0; more <= (with_label && !chain.hops.empty() ? 10 : 0); more += 2) {
+                    const Cell from = nearest + Cell{-left, far - left};
+                    if ((!with_label || labelled(from, more)) && fits(from, more))
+                        return set_at(d, from, more);
+                }
+    set_at(d, nearest, 0);
 }
 
 } // namespace

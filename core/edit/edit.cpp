@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <set>
 
 namespace fl::edit {
@@ -221,43 +220,6 @@ Result<Inserted> insert(const Installation& in, ConductorId conductor, Component
     auto done = add(next, std::move(near));
     if (!done) return tl::unexpected(done.error());
     return Inserted{std::move(done->installation), placed->id, done->id};
-}
-
-bool source_at_from(const Installation& in, ConductorId conductor) {
-    const Conductor* w = in.conductors.find(conductor);
-    if (!w) return true;
-    const auto source = [&](ComponentId id) {
-        const Component* c = in.components.find(id);
-        if (!c) return false;
-        switch (c->kind()) {
-        case Kind::battery:
-        case Kind::alternator:
-        case Kind::take_off_point:
-        case Kind::mains_charger:
-        case Kind::solar_controller:
-        case Kind::drive_charger:
-        case Kind::converter:
-            return true;
-        default:
-            return false;
-        }
-    };
-    // Breadth first from each end over the other conductors; the smaller count of steps to a source wins.
-    const auto steps = [&](ComponentId start) {
-        std::map<ComponentId, int> seen{{start, 0}};
-        std::vector<ComponentId> queue{start};
-        for (std::size_t i = 0; i < queue.size(); ++i) {
-            if (source(queue[i])) return seen[queue[i]];
-            for (const Conductor& other : in.conductors) {
-                if (other.id == conductor) continue;
-                for (auto [a, b] : {std::pair{other.from, other.to}, std::pair{other.to, other.from}})
-                    if (a.component == queue[i] && seen.emplace(b.component, seen[queue[i]] + 1).second)
-                        queue.push_back(b.component);
-            }
-        }
-        return 1 << 20;
-    };
-    return steps(w->from.component) <= steps(w->to.component);
 }
 
 } // namespace fl::edit

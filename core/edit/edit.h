@@ -70,8 +70,11 @@ Result<Installation> set_basis(const Installation& installation, std::string_vie
 /// The same for the job's own fields: title, customer, vehicle ...
 Result<Installation> set_job(const Installation& installation, std::string_view field, std::string_view text);
 
-/// True when the conductor's `from` end is not farther from a source (battery, alternator, take-off point,
-/// charger output) than its `to` end, in components passed.
+/// True when a device in series belongs at the conductor's `from` end: the one not farther, in conductors
+/// passed, from what can overload it. That is a battery, take-off point or signal point; only where neither
+/// end reaches one, a source that limits itself: alternator, charger, converter output. Loads, coils, inputs
+/// and what listens to a signal are no source, and nothing is reached through them; the body joins all
+/// earths.
 bool source_at_from(const Installation& installation, plan::ConductorId conductor);
 
 /// The next free designation of a kind: "G3".
