@@ -4,7 +4,6 @@
 #include "core/quantity/print.h"
 
 #include <algorithm>
-#include <cmath>
 #include <set>
 
 namespace fl::edit {
@@ -181,45 +180,6 @@ Result<Installation> remove(const Installation& in, const Subject& subject) {
     }
     prune_exceptions(next);
     return checked(std::move(next));
-}
-
-Result<Inserted> insert(const Installation& in, ConductorId conductor, Component device, Entered<Length> at,
-                        bool from_end) {
-    const Conductor* found = in.conductors.find(conductor);
-    if (!found) return no_such("conductor");
-    const auto ends = terminals(device.with);
-    if (ends.size() < 2 || (ends.size() > 2 && device.kind() != Kind::relay))
-        return fail("edit.two-terminals", device.designation, "only a part with two terminals goes in series",
-                    "choose a fuse, breaker, switch, relay or shunt");
-    const Entered<Length> whole = length_of(in, *found);
-    if (at && whole && !(*at <= *whole))
-        return fail("edit.distance", found->designation,
-                    text(*at) + " is more than the conductor's own " + text(*whole),
-                    "give a distance along it");
-    auto placed = add(in, std::move(device));
-    if (!placed) return tl::unexpected(placed.error());
-    Installation next = std::move(placed->installation);
-
-    Conductor far = *found, near = *found;
-    near.id = {};
-    near.designation.clear();
-    // Both stretches lie in the same run; their lengths are now their own.
-    near.length = at;
-    // To the micrometre, so that what is left reads 0.45 m and not what its binary shadow says.
-    const auto left = [&] { return Length::si(std::round((*whole - *at).si() * 1e6) / 1e6); };
-    far.length = whole && at ? Entered<Length>(left(), whole.from) : Entered<Length>{};
-    const TerminalRef first{placed->id, ends[0]}, second{placed->id, ends[1]};
-    if (from_end) {
-        near.to = first, far.from = second;
-        near.ends[1] = {}, far.ends[0] = {};
-    } else {
-        near.from = first, far.to = second;
-        near.ends[0] = {}, far.ends[1] = {};
-    }
-    next.conductors = next.conductors.with(std::move(far));
-    auto done = add(next, std::move(near));
-    if (!done) return tl::unexpected(done.error());
-    return Inserted{std::move(done->installation), placed->id, done->id};
 }
 
 } // namespace fl::edit

@@ -48,8 +48,10 @@ Result<Installation> remove(const Installation& installation, const plan::Subjec
 
 /// Puts a two-terminal device (fuse, breaker, switch, shunt, relay contact) in series with a conductor: `at`
 /// metres of cable from its `from` end (or its `to` end). The stretch on the far side keeps the conductor's
-/// id and designation, the near stretch is a new conductor like it. An unknown `at` leaves the near stretch's
-/// length unknown. Codes: edit.subject, edit.two-terminals, edit.distance.
+/// id and designation, the near stretch is a new conductor like it; run and cable stay, corners placed by
+/// hand go. An unknown `at` leaves the lengths of both stretches unknown, and is refused where the length is
+/// the run's or the cable's: each stretch would take the whole of it. Codes: edit.subject,
+/// edit.two-terminals, edit.distance.
 struct Inserted {
     Installation installation;
     plan::ComponentId device;
@@ -57,6 +59,17 @@ struct Inserted {
 };
 Result<Inserted> insert(const Installation& installation, plan::ConductorId conductor, plan::Component device,
                         plan::Entered<Length> at, bool from_end = true);
+
+/// Joins a terminal to a conductor: a joint parts it as a device in series does, and a new conductor goes
+/// from `other` to the joint. It is of the same role (a signal, supplied as that); its length, size and cable
+/// are its own, and not known yet. Codes: edit.subject, edit.distance, those of `faults`.
+struct Joined {
+    Installation installation;
+    plan::ComponentId joint;
+    plan::ConductorId near, branch;
+};
+Result<Joined> join(const Installation& installation, plan::ConductorId conductor, plan::Entered<Length> at,
+                    const plan::TerminalRef& other, bool from_end = true);
 
 /// Sets one field of a row from what a fitter types, by its name in core/plan/fields.h: "length" "4,3 m".
 /// Ways of a fuse box are "ways.2.rating", ends of a conductor "ends.1.joint" (counted from 1). An empty text
@@ -69,6 +82,13 @@ Result<Installation> set_basis(const Installation& installation, std::string_vie
                                std::string_view text);
 /// The same for the job's own fields: title, customer, vehicle ...
 Result<Installation> set_job(const Installation& installation, std::string_view field, std::string_view text);
+
+/// Takes over what is assumed: the field's value stays and is from now on typed. `field` is named as for
+/// `set`. Codes: edit.subject, edit.field, edit.not-assumed (there is nothing to accept).
+Result<Installation> accept(const Installation& installation, const plan::Subject& subject,
+                            std::string_view field);
+/// True when `accept` would take it over: what the sheet and the lists mark as assumed.
+bool is_assumed(const Installation& installation, const plan::Subject& subject, std::string_view field);
 
 /// True when a device in series belongs at the conductor's `from` end: the one not farther, in conductors
 /// passed, from what can overload it. That is a battery, take-off point or signal point; only where neither

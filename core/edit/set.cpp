@@ -1,4 +1,5 @@
 #include "core/edit/edit.h"
+#include "core/edit/path.h"
 #include "core/plan/fields.h"
 #include "core/plan/names.h"
 #include "core/quantity/parse.h"
@@ -11,11 +12,6 @@ namespace fl::edit {
 namespace {
 
 using namespace plan;
-
-std::pair<std::string_view, std::string_view> head_of(std::string_view path) {
-    const auto dot = path.find('.');
-    return {path.substr(0, dot), dot == path.npos ? std::string_view{} : path.substr(dot + 1)};
-}
 
 Result<TerminalRef> parse_terminal(const Installation& in, std::string_view text) {
     const auto cut = text.find_first_of(".:");

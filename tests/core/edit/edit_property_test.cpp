@@ -78,7 +78,7 @@ TEST(EditProperty, ADeviceInSeriesKeepsTheLength) {
         const Conductor* w = any_row(before.conductors);
         if (!w) return;
         const auto whole = length_of(before, *w);
-        const bool known = whole && whole->si() > 0;
+        const bool known{whole};
         Component fuse;
         fuse.with = Fuse{};
         const auto at = known ? Entered<Length>(*whole * 0.25) : Entered<Length>{};

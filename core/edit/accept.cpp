@@ -1,0 +1,108 @@
+#include "core/edit/edit.h"
+#include "core/edit/path.h"
+#include "core/plan/fields.h"
+
+#include <charconv>
+
+namespace fl::edit {
+namespace {
+
+using namespace plan;
+
+// Finds the one field of a row whose name is the head of `path`, and says that it is typed if it was assumed.
+class Accepter {
+public:
+    explicit Accepter(std::string_view path) { std::tie(head_, rest_) = head_of(path); }
+
+    bool found() const { return found_; }
+    bool done() const { return done_; }
+
+    template <class T>
+    void operator()(std::string_view name, T& value) {
+        if constexpr (std::is_same_v<T, Parameters> || std::is_same_v<T, ElementParameters>) {
+            std::visit([this](auto& kind) { fields(kind, *this); }, value);
+        } else {
+            if (found_ || name != head_) return;
+            found_ = true;
+            take(value);
+        }
+    }
+
+private:
+    template <class Q>
+    void take(Entered<Q>& value) {
+        if (!value || value.from != From::assumed) return;
+        value.from = From::typed;
+        done_ = true;
+    }
+    void take(std::vector<Way>& ways) { nested(ways); }
+    void take(std::vector<Element>& elements) { nested(elements); }
+    void take(std::array<End, 2>& ends) { nested(ends); }
+    template <class Other>
+    void take(Other&) {} // a word or a choice: nobody assumes it
+
+    template <class Rows>
+    void nested(Rows& rows) {
+        const auto [index, field] = head_of(rest_);
+        std::size_t n = 0;
+        std::from_chars(index.data(), index.data() + index.size(), n);
+        found_ = n >= 1 && n <= rows.size();
+        if (!found_) return;
+        Accepter inner(field);
+        fields(rows[n - 1], inner);
+        found_ = inner.found();
+        done_ = inner.done();
+    }
+
+    std::string_view head_, rest_;
+    bool found_ = false, done_ = false;
+};
+
+template <class Row>
+Result<Installation> accept_in(const Installation& in, Table<Row> Installation::*table, std::uint32_t id,
+                               std::string_view field) {
+    const Row* found = (in.*table).find({id});
+    if (!found) return fail("edit.subject", "", "there is no such row", "choose one that is in the document");
+    std::string where;
+    if constexpr (requires { found->designation; })
+        where = found->designation;
+    else
+        where = found->name;
+    Row row = *found;
+    Accepter accepter(field);
+    fields(row, accepter);
+    if (!accepter.found())
+        return fail("edit.field", where, "there is no field " + std::string(field), "name one that it has");
+    if (!accepter.done())
+        return fail("edit.not-assumed", where + " " + std::string(field),
+                    "there is nothing assumed to accept", "choose a value that is marked as assumed");
+    Installation next = in;
+    next.*table = (in.*table).with(std::move(row));
+    return next;
+}
+
+} // namespace
+
+Result<Installation> accept(const Installation& in, const Subject& subject, std::string_view field) {
+    switch (subject.kind) {
+    case Subject::Kind::component:
+        return accept_in(in, &Installation::components, subject.id, field);
+    case Subject::Kind::conductor:
+        return accept_in(in, &Installation::conductors, subject.id, field);
+    case Subject::Kind::place:
+        return accept_in(in, &Installation::places, subject.id, field);
+    case Subject::Kind::condition:
+        return accept_in(in, &Installation::conditions, subject.id, field);
+    case Subject::Kind::run:
+        return accept_in(in, &Installation::runs, subject.id, field);
+    case Subject::Kind::cable:
+        return accept_in(in, &Installation::cables, subject.id, field);
+    }
+    return fail("edit.subject", "", "there is no such row", "choose one that is in the document");
+}
+
+bool is_assumed(const Installation& in, const Subject& subject, std::string_view field) {
+    return accept(in, subject, field).has_value();
+}
+
+} // namespace fl::edit
