@@ -39,6 +39,7 @@ struct Battery {
     double emf_V = 0;
     double discharge_ohm = 0, charge_ohm = 0;
     bool connected = true; ///< false: its electronics or switch are open; nothing flows
+    bool may_discharge = true, may_charge = true; ///< false: its electronics block that direction
 };
 
 /// A source that holds its set voltage with droop up to a limit, and never absorbs: alternator, take-off
@@ -52,7 +53,8 @@ struct Regulator {
     double limit_W = unlimited;
     bool on = true;
     bool holds =
-        false; ///< a held voltage: an ideal source behind droop that may also absorb (limits ignored)
+        false;       ///< a held voltage: an ideal source behind droop that may also absorb (limits ignored)
+    int shared = -1; ///< place in `Circuit::shared_limit_A`, -1 = none
 };
 
 /// DC-DC charger or converter. On: io = max(0, min(a, b, c)), a = (set - vs)/droop, b = output limit,
@@ -70,6 +72,16 @@ struct Converter {
     double p0_W = 0, k1 = 0, k2_ohm = 0;
     double standby_A = 0;
     bool on = true;
+    /// Fold-back: the share of the output limit that is left at 0 V; between 0 V and `set_V` it grows in a
+    /// straight line. 1 = constant current.
+    double fold_share = 1;
+    int shared = -1; ///< place in `Circuit::shared_limit_A`, -1 = none
+};
+
+/// Passes current from a to b only: i = max(0, (v - drop)/ohm).
+struct Diode {
+    int a = -1, b = -1;
+    double drop_V = 0, ohm = 0; ///< ohm > 0
 };
 
 enum class LoadLaw : std::uint8_t { resistance, current, power };
@@ -96,6 +108,10 @@ struct Circuit {
     std::vector<Regulator> regulators;
     std::vector<Converter> converters;
     std::vector<Load> loads;
+    std::vector<Diode> diodes;
+    /// What several outputs of one unit may give together. Those first in order (regulators, then converters)
+    /// are served first, the next get what is left.
+    std::vector<double> shared_limit_A;
 };
 
 } // namespace fl::solve

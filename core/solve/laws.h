@@ -36,12 +36,19 @@ BatteryLaw battery_voltage(const Battery& battery, double amps);
 /// "between" and not as "beyond the other": with m = droop, Newton's method bounces between the bounds.
 struct SourceRow {
     double volts = 0, scale_V = 0, per_V = 0, per_A = 0, m_ohm = 0;
+    double per_left_A = 0; ///< by what the others of its unit leave
 };
 
-SourceRow regulator_row(const Regulator& regulator, double volts, double amps);
+/// `left_A`: what the others of its unit leave of their shared limit.
+SourceRow regulator_row(const Regulator& regulator, double volts, double amps, double left_A = unlimited);
+
+/// A battery of which one direction is blocked, as a row by its voltage and charging current.
+SourceRow one_way_row(const Battery& battery, double volts, double amps);
+
+SourceRow diode_row(const Diode& diode, double volts, double amps);
 
 /// What a regulator does at `volts`.
-RegulatorMode regulator_mode(const Regulator& regulator, double volts);
+RegulatorMode regulator_mode(const Regulator& regulator, double volts, double left_A = unlimited);
 
 /// A converter that is on, delivering `out_A`: its row as above, and what it takes from its input.
 struct ConverterLaw {
@@ -49,10 +56,11 @@ struct ConverterLaw {
     double row_per_in = 0; ///< and by the input's voltage
     double in_A = 0, in_per_in = 0, in_per_out = 0, in_per_out_A = 0;
 };
-ConverterLaw converter_law(const Converter& converter, double knee_V, double in_V, double out_V,
-                           double out_A);
+ConverterLaw converter_law(const Converter& converter, double knee_V, double in_V, double out_V, double out_A,
+                           double left_A = unlimited);
 
 /// What a converter that is on does at these voltages.
-ConverterMode converter_mode(const Converter& converter, double knee_V, double in_V, double out_V);
+ConverterMode converter_mode(const Converter& converter, double knee_V, double in_V, double out_V,
+                             double left_A = unlimited);
 
 } // namespace fl::solve

@@ -39,6 +39,7 @@ public:
         regulators();
         converters();
         loads();
+        diodes();
         balance();
         power();
         return lines_;
@@ -98,13 +99,13 @@ private:
             s_.converter_in_A.size() == c_.converters.size() &&
             s_.converter_out_A.size() == c_.converters.size() &&
             s_.converter_knee_V.size() == c_.converters.size() && s_.load_A.size() == c_.loads.size() &&
-            s_.load_knee_V.size() == c_.loads.size();
+            s_.load_knee_V.size() == c_.loads.size() && s_.diode_A.size() == c_.diodes.size();
         if (!sizes) {
             lines_.emplace_back("the solution is of another circuit");
             return false;
         }
         for (const auto* all : {&s_.node_V, &s_.resistor_A, &s_.resistor_C, &s_.battery_A, &s_.regulator_A,
-                                &s_.converter_in_A, &s_.converter_out_A, &s_.load_A})
+                                &s_.converter_in_A, &s_.converter_out_A, &s_.load_A, &s_.diode_A})
             if (!finite(*all)) {
                 lines_.emplace_back("a value is not a number");
                 return false;
@@ -151,7 +152,7 @@ private:
         for (std::size_t k = 0; k < c_.batteries.size(); ++k) {
             const Battery& b = c_.batteries[k];
             const double i = s_.battery_A[k];
-            if (!b.connected || !joined(b.plus, b.minus)) {
+            if (!b.connected || !joined(b.plus, b.minus) || (!b.may_charge && !b.may_discharge)) {
                 idle("battery", k, i);
                 continue;
             }
@@ -160,6 +161,10 @@ private:
             supplied_W_ -= b.emf_V * i;
             lost_W_ += i * i * ohm;
             const double v = volts(b.plus, b.minus);
+            if (!b.may_discharge && !at_most(-i, 0)) miss("battery", k, "does not discharge", i, 0);
+            if (!b.may_charge && !at_most(i, 0)) miss("battery", k, "is not charged", i, 0);
+            const bool blocks = (!b.may_discharge && v < b.emf_V) || (!b.may_charge && v > b.emf_V);
+            if (blocks && same(i, 0)) continue;
             if (!same_V(v - b.emf_V, i * ohm) && !same_V(v, b.emf_V + i * ohm))
                 miss("battery", k, "voltage = EMF + resistance times current", v, b.emf_V + i * ohm);
         }
@@ -175,6 +180,21 @@ private:
         if (none && below <= droop * i) return;
         if (full && below >= droop * i) return;
         miss(kind, k, "holds its voltage by its droop", below, droop * i);
+    }
+
+    /// What is left of a unit's shared limit by those that are served before this one: the regulators in
+    /// order, then the converters in order.
+    double given_before(Element one) const {
+        const auto last = static_cast<std::size_t>(one.index);
+        const bool converter = one.kind == ElementKind::converter;
+        const int unit = converter ? c_.converters[last].shared : c_.regulators[last].shared;
+        if (unit < 0) return unlimited;
+        double sum = 0;
+        for (std::size_t k = 0; k < (converter ? c_.regulators.size() : last); ++k)
+            if (c_.regulators[k].shared == unit) sum += s_.regulator_A[k];
+        for (std::size_t k = 0; converter && k < last; ++k)
+            if (c_.converters[k].shared == unit) sum += s_.converter_out_A[k];
+        return std::max(0.0, c_.shared_limit_A[static_cast<std::size_t>(unit)] - sum);
     }
 
     void regulators() {
@@ -193,7 +213,8 @@ private:
                     miss("regulator", k, "holds its voltage", r.set_V - v, r.droop_ohm * i);
                 continue;
             }
-            const double limit = v > 0 ? std::min(r.limit_A, r.limit_W / v) : r.limit_A;
+            const double own = v > 0 ? std::min(r.limit_A, r.limit_W / v) : r.limit_A;
+            const double limit = std::min(own, given_before({ElementKind::regulator, static_cast<int>(k)}));
             held("regulator", k, r.set_V - v, r.droop_ohm, i, limit);
         }
     }
@@ -242,7 +263,15 @@ private:
             flow(v.out_minus, v.out_plus, io);
             supplied_W_ += out_V * io;
             // At the input's limit the output may be anything its line allows at most.
-            held("converter", k, v.set_V - out_V, v.droop_ohm, io, exhausted ? io : v.out_limit_A);
+            // Folded back: a straight line from fold_share of the limit at 0 V to all of it at the set
+            // voltage.
+            const double part = v.set_V > 0 ? std::clamp(out_V / v.set_V, 0.0, 1.0) : 1;
+            const double own = v.fold_share < 1 && std::isfinite(v.out_limit_A)
+                                   ? v.out_limit_A * (v.fold_share + part * (1 - v.fold_share))
+                                   : v.out_limit_A;
+            const double most = std::min(own, given_before({ElementKind::converter, static_cast<int>(k)}));
+            if (!at_most(io, most)) miss("converter", k, "stays within its limit", io, most);
+            held("converter", k, v.set_V - out_V, v.droop_ohm, io, exhausted ? io : most);
         }
     }
 
@@ -272,6 +301,24 @@ private:
                 want = l.value;
             }
             if (!same(have, want)) miss("load", k, "current or power", have, want);
+        }
+    }
+
+    void diodes() {
+        for (std::size_t k = 0; k < c_.diodes.size(); ++k) {
+            const Diode& d = c_.diodes[k];
+            const double i = s_.diode_A[k];
+            if (!joined(d.a, d.b)) {
+                idle("diode", k, i);
+                continue;
+            }
+            const double v = volts(d.a, d.b);
+            flow(d.a, d.b, i);
+            used_W_ += v * i;
+            if (!at_most(-i, 0)) miss("diode", k, "passes one way only", i, 0);
+            if (v < d.drop_V && same(i, 0)) continue;
+            if (!same_V(v - d.drop_V, d.ohm * i) && !same_V(v, d.drop_V + d.ohm * i))
+                miss("diode", k, "voltage = drop + resistance times current", v, d.drop_V + d.ohm * i);
         }
     }
 

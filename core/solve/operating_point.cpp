@@ -25,9 +25,16 @@ Solution nothing(const Circuit& c) {
     s.converter_mode.assign(c.converters.size(), ConverterMode::off);
     s.load_A.assign(c.loads.size(), 0);
     s.load_mode.assign(c.loads.size(), LoadMode::off);
+    s.diode_A.assign(c.diodes.size(), 0);
     s.load_knee_V.assign(c.loads.size(), least_knee_V);
     s.converter_knee_V.assign(c.converters.size(), least_knee_V);
     return s;
+}
+
+/// The voltage across asks for a current in the direction that is blocked.
+bool blocked(const Battery& battery, double volts) {
+    return (!battery.may_charge && volts >= battery.emf_V) ||
+           (!battery.may_discharge && volts <= battery.emf_V);
 }
 
 /// Currents, temperatures and modes at `x`; what is dead keeps its zeros.
@@ -61,10 +68,14 @@ void read_off(const System& system, const std::vector<double>& x, Solution& s) {
             break;
         }
         case ElementKind::battery:
-            s.battery_A[k] = unknown_A;
+            // Blocked is 0 and not what rounding left of it.
+            s.battery_A[k] = blocked(c.batteries[k], v) ? 0 : unknown_A;
+            break;
+        case ElementKind::diode:
+            s.diode_A[k] = v <= c.diodes[k].drop_V ? 0 : unknown_A;
             break;
         case ElementKind::regulator:
-            s.regulator_mode[k] = regulator_mode(c.regulators[k], v);
+            s.regulator_mode[k] = regulator_mode(c.regulators[k], v, system.left_A(x, p));
             // Idle is 0 and not what rounding left of it.
             s.regulator_A[k] = s.regulator_mode[k] == RegulatorMode::idle ? 0 : unknown_A;
             break;
@@ -75,7 +86,7 @@ void read_off(const System& system, const std::vector<double>& x, Solution& s) {
                 if (t.live[p]) s.converter_in_A[k] = standby_current(converter, knee, v).amps;
             } else if (port.output) {
                 const double in_V = system.across(x, t.ports[p - 1].plus, t.ports[p - 1].minus);
-                s.converter_mode[k] = converter_mode(converter, knee, in_V, v);
+                s.converter_mode[k] = converter_mode(converter, knee, in_V, v, system.left_A(x, p));
                 const double out_A = s.converter_mode[k] == ConverterMode::idle ? 0 : unknown_A;
                 s.converter_out_A[k] = out_A;
                 if (t.live[p - 1]) s.converter_in_A[k] = converter_law(converter, knee, in_V, v, out_A).in_A;

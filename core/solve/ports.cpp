@@ -40,6 +40,9 @@ public:
     void positive(double value, const char* name) {
         if (!(value > 0) || std::isinf(value)) say(std::string(name) + " must be above 0");
     }
+    void shared(int group, std::size_t groups) {
+        if (group < -1 || group >= static_cast<int>(groups)) say("shared limit out of range");
+    }
     std::vector<std::string> lines;
 
 private:
@@ -66,9 +69,9 @@ std::vector<Port> ports_of(const Circuit& c) {
     }
     k = 0;
     for (const Battery& b : c.batteries) {
-        if (b.connected)
-            add({ElementKind::battery, k}, b.plus, b.minus, true, b.discharge_ohm == 0 || b.charge_ohm == 0,
-                b.emf_V);
+        if (b.connected && (b.may_discharge || b.may_charge))
+            add({ElementKind::battery, k}, b.plus, b.minus, b.may_discharge,
+                b.may_discharge && (b.discharge_ohm == 0 || b.charge_ohm == 0), b.emf_V);
         ++k;
     }
     k = 0;
@@ -91,6 +94,8 @@ std::vector<Port> ports_of(const Circuit& c) {
                 0);
         ++k;
     }
+    k = 0;
+    for (const Diode& d : c.diodes) add({ElementKind::diode, k++}, d.a, d.b, false, false, 0);
     return ports;
 }
 
@@ -116,6 +121,8 @@ std::vector<std::string> numbers_refused(const Circuit& c) {
         check.finite(b.emf_V, "emf_V");
         check.not_negative(b.discharge_ohm, "discharge_ohm");
         check.not_negative(b.charge_ohm, "charge_ohm");
+        if (b.may_discharge != b.may_charge)
+            check.positive(b.may_charge ? b.charge_ohm : b.discharge_ohm, "resistance");
     }
     for (std::size_t k = 0; k < c.regulators.size(); ++k) {
         const Regulator& r = c.regulators[k];
@@ -128,6 +135,7 @@ std::vector<std::string> numbers_refused(const Circuit& c) {
             check.positive(r.droop_ohm, "droop_ohm");
         check.limit(r.limit_A, "limit_A");
         check.limit(r.limit_W, "limit_W");
+        check.shared(r.shared, c.shared_limit_A.size());
     }
     for (std::size_t k = 0; k < c.converters.size(); ++k) {
         const Converter& v = c.converters[k];
@@ -144,6 +152,8 @@ std::vector<std::string> numbers_refused(const Circuit& c) {
         check.not_negative(v.k1, "k1");
         check.not_negative(v.k2_ohm, "k2_ohm");
         check.not_negative(v.in_knee_V, "in_knee_V");
+        check.not_negative(v.fold_share, "fold_share");
+        check.shared(v.shared, c.shared_limit_A.size());
     }
     for (std::size_t k = 0; k < c.loads.size(); ++k) {
         const Load& l = c.loads[k];
@@ -153,6 +163,17 @@ std::vector<std::string> numbers_refused(const Circuit& c) {
         check.not_negative(l.knee_V, "knee_V");
         check.finite(l.lowest_V, "lowest_V");
         if (std::isnan(l.highest_V)) check.finite(l.highest_V, "highest_V");
+    }
+    for (std::size_t k = 0; k < c.diodes.size(); ++k) {
+        const Diode& d = c.diodes[k];
+        check.next("diode", k);
+        check.nodes(d.a, d.b);
+        check.not_negative(d.drop_V, "drop_V");
+        check.positive(d.ohm, "ohm");
+    }
+    for (std::size_t k = 0; k < c.shared_limit_A.size(); ++k) {
+        check.next("shared limit", k);
+        check.not_negative(c.shared_limit_A[k], "limit_A");
     }
     return check.lines;
 }

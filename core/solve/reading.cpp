@@ -44,6 +44,9 @@ std::optional<double> power(const Circuit& c, const Solution& s, Element element
     case ElementKind::load:
         if (i >= c.loads.size()) return {};
         return into(s, {c.loads[i].plus, c.loads[i].minus, s.load_A[i]});
+    case ElementKind::diode:
+        if (i >= c.diodes.size()) return {};
+        return into(s, {c.diodes[i].a, c.diodes[i].b, s.diode_A[i]});
     case ElementKind::converter:
         break;
     }

@@ -25,7 +25,7 @@ enum class VerdictCode : std::uint8_t {
     not_known,         ///< no accepted operating point found; laws not met are named
 };
 
-enum class ElementKind : std::uint8_t { none, resistor, battery, regulator, converter, load };
+enum class ElementKind : std::uint8_t { none, resistor, battery, regulator, converter, load, diode };
 
 struct Element {
     ElementKind kind = ElementKind::none;
@@ -42,6 +42,7 @@ struct Verdict {
 };
 
 enum class RegulatorMode : std::uint8_t { off, idle, regulating, limited };
+/// `output_limited` also by what the others of its unit leave.
 enum class ConverterMode : std::uint8_t { off, idle, regulating, output_limited, input_limited };
 enum class LoadMode : std::uint8_t { off, as_rated, below_knee };
 
@@ -64,6 +65,7 @@ struct Solution {
     std::vector<ConverterMode> converter_mode;
     std::vector<double> load_A;
     std::vector<LoadMode> load_mode;
+    std::vector<double> diode_A;                       ///< from a to b
     std::vector<double> load_knee_V, converter_knee_V; ///< where the laws were bent (docs/method.md 2)
     std::vector<Verdict> verdicts;
     std::vector<std::string> not_met; ///< with `not_known`: the laws that could not be met

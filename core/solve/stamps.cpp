@@ -109,15 +109,21 @@ void System::evaluate(const std::vector<double>& x, std::vector<double>& rows, s
             break;
         }
         case ElementKind::battery: {
+            if (c.batteries[k].may_discharge != c.batteries[k].may_charge) {
+                const SourceRow row = one_way_row(c.batteries[k], v, x[at(j)]);
+                work.branch(a, b, j, row.volts, row.scale_V, row.per_V, row.per_A);
+                break;
+            }
             const BatteryLaw law = battery_voltage(c.batteries[k], x[at(j)]);
             work.branch(a, b, j, v - law.volts, std::max(std::abs(v), std::abs(law.volts)), 1, -law.per_A);
             break;
         }
         case ElementKind::regulator: {
             const Regulator& r = c.regulators[k];
-            const SourceRow row = regulator_row(r, v, x[at(j)]);
+            const SourceRow row = regulator_row(r, v, x[at(j)], left_A(x, p));
             // Delivered out of plus: the branch runs from minus to plus.
             work.branch(b, a, j, row.volts, row.scale_V, -row.per_V, row.per_A + slow(row.m_ohm));
+            for (const int other : before_[p]) work.entry(j, other, -row.per_left_A);
             break;
         }
         case ElementKind::converter: {
@@ -141,11 +147,12 @@ void System::evaluate(const std::vector<double>& x, std::vector<double>& rows, s
             const Port& in = ports[p - 1];
             const int ia = topology_->voltage[at(in.plus)], ib = topology_->voltage[at(in.minus)];
             const double in_V = across(x, in.plus, in.minus);
-            const ConverterLaw law = converter_law(converter, knee, in_V, v, x[at(j)]);
+            const ConverterLaw law = converter_law(converter, knee, in_V, v, x[at(j)], left_A(x, p));
             work.branch(b, a, j, law.row.volts, law.row.scale_V, -law.row.per_V,
                         law.row.per_A + slow(law.row.m_ohm));
             work.entry(j, ia, law.row_per_in);
             work.entry(j, ib, -law.row_per_in);
+            for (const int other : before_[p]) work.entry(j, other, -law.row.per_left_A);
             const double idle = (1 - demand) * idle_S;
             work.leave(ia, demand * law.in_A + idle * in_V);
             work.leave(ib, -(demand * law.in_A + idle * in_V));
@@ -171,6 +178,11 @@ void System::evaluate(const std::vector<double>& x, std::vector<double>& rows, s
             law.amps = demand * law.amps + (1 - demand) * idle_S * v;
             law.per_V = demand * law.per_V + (1 - demand) * idle_S;
             work.current(a, b, law);
+            break;
+        }
+        case ElementKind::diode: {
+            const SourceRow row = diode_row(c.diodes[k], v, x[at(j)]);
+            work.branch(a, b, j, row.volts, row.scale_V, row.per_V, row.per_A);
             break;
         }
         case ElementKind::none:

@@ -20,6 +20,7 @@ bool by_current(const Circuit& c, const Port& port) {
     }
     case ElementKind::battery:
     case ElementKind::regulator:
+    case ElementKind::diode:
         return true;
     case ElementKind::converter:
         return port.output;
@@ -31,6 +32,14 @@ bool by_current(const Circuit& c, const Port& port) {
         break;
     }
     return false;
+}
+
+/// The shared limit that rules a port's output, or -1.
+int shared_of(const Circuit& c, const Port& port) {
+    if (port.element.kind == ElementKind::regulator) return c.regulators[at(port.element.index)].shared;
+    if (port.element.kind == ElementKind::converter && port.output)
+        return c.converters[at(port.element.index)].shared;
+    return -1;
 }
 
 } // namespace
@@ -46,7 +55,23 @@ System::System(const Circuit& circuit, const Topology& topology)
     for (std::size_t p = 0; p < topology.ports.size(); ++p)
         if (topology.live[p] && !topology.spare[p] && by_current(circuit, topology.ports[p]))
             branch_[p] = size_++;
+    std::vector<std::vector<int>> members(circuit.shared_limit_A.size());
+    before_.resize(topology.ports.size());
+    for (std::size_t p = 0; p < topology.ports.size(); ++p) {
+        const int shared = shared_of(circuit, topology.ports[p]);
+        if (shared < 0 || branch_[p] < 0) continue;
+        before_[p] = members[at(shared)];
+        members[at(shared)].push_back(branch_[p]);
+    }
     matrix_ = Matrix(size_);
+}
+
+double System::left_A(const std::vector<double>& x, std::size_t port) const {
+    const int shared = shared_of(*circuit_, topology_->ports[port]);
+    if (shared < 0) return unlimited;
+    double left = circuit_->shared_limit_A[at(shared)];
+    for (const int other : before_[port]) left -= x[at(other)];
+    return left;
 }
 
 void System::probe_load(int load) {
@@ -137,6 +162,9 @@ std::vector<double> System::unknowns_of(const Solution& s) const {
             break;
         case ElementKind::load:
             j = s.load_A[at(e.index)];
+            break;
+        case ElementKind::diode:
+            j = s.diode_A[at(e.index)];
             break;
         case ElementKind::none:
             break;

@@ -56,6 +56,8 @@ public:
     double node_V(const std::vector<double>& x, int node) const;
     /// Voltage from plus to minus of a load or of a converter's input.
     double across(const std::vector<double>& x, int plus, int minus) const;
+    /// What the others of its unit leave for a port's output.
+    double left_A(const std::vector<double>& x, std::size_t port) const;
     /// Branch current of a port, where it is an unknown.
     std::optional<double> current(const std::vector<double>& x, std::size_t port) const;
 
@@ -75,6 +77,8 @@ private:
     const Circuit* circuit_;
     const Topology* topology_;
     std::vector<int> branch_; // per port: number of its unknown current, or -1
+    /// Per port: unknown currents of those of its unit that are served before it.
+    std::vector<std::vector<int>> before_;
     int size_ = 0;
     int shortened_ = -1, probe_unknown_ = -1;
     Matrix matrix_;

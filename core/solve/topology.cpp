@@ -93,7 +93,7 @@ void guess(Topology& t, const std::vector<int>& node_class, int nodes, const std
     auto rank = [&t](std::size_t p) -> std::size_t {
         const Port& port = t.ports[p];
         if (port.ideal) return 0;
-        if (port.element.kind == ElementKind::battery) return 1;
+        if (port.element.kind == ElementKind::battery && port.supply) return 1;
         if (port.element.kind == ElementKind::resistor) return 2;
         return port.supply ? regulated : 4;
     };

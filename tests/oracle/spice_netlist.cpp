@@ -40,6 +40,7 @@ public:
         for (std::size_t k = 0; k < c_.regulators.size(); ++k) regulator(k);
         for (std::size_t k = 0; k < c_.converters.size(); ++k) converter(k);
         for (std::size_t k = 0; k < c_.loads.size(); ++k) load(k);
+        for (std::size_t k = 0; k < c_.diodes.size(); ++k) diode(k);
         line(".dc vdemand " + text(writing_.from) + " 1 0.02");
         line(".end");
         return out_;
@@ -103,10 +104,35 @@ private:
 
     void battery(std::size_t k) {
         const Battery& b = c_.batteries[k];
-        if (!b.connected || !joined(b.plus, b.minus)) return;
+        if (!b.connected || !joined(b.plus, b.minus) || !(b.may_charge || b.may_discharge)) return;
         const std::string off = "(" + across(b.plus, b.minus) + "-" + text(b.emf_V) + ")";
         line("bbat" + std::to_string(k) + " " + node(b.plus) + " " + node(b.minus) + " i = " + off + "*(" +
-             off + ">0?" + text(1 / b.charge_ohm) + ":" + text(1 / b.discharge_ohm) + ")");
+             off + ">0?" + text(b.may_charge ? 1 / b.charge_ohm : 0) + ":" +
+             text(b.may_discharge ? 1 / b.discharge_ohm : 0) + ")");
+    }
+
+    void diode(std::size_t k) {
+        const Diode& d = c_.diodes[k];
+        if (!joined(d.a, d.b)) return;
+        line("bdio" + std::to_string(k) + " " + node(d.a) + " " + node(d.b) + " i = max(0," +
+             across(d.a, d.b) + "-" + text(d.drop_V) + ")*" + text(1 / d.ohm));
+    }
+
+    /// A limit, and what those of its unit that are served before it leave of the shared one.
+    std::string shared(std::string limit, int unit, bool converter, std::size_t last) const {
+        if (unit < 0) return limit;
+        std::string left = text(c_.shared_limit_A[static_cast<std::size_t>(unit)]);
+        for (std::size_t k = 0; k < (converter ? c_.regulators.size() : last); ++k) {
+            const Regulator& r = c_.regulators[k];
+            if (r.shared == unit && r.on && joined(r.plus, r.minus))
+                left += "-i(vreg" + std::to_string(k) + ")";
+        }
+        for (std::size_t k = 0; converter && k < last; ++k) {
+            const Converter& v = c_.converters[k];
+            if (v.shared == unit && v.on && joined(v.in_plus, v.in_minus))
+                left += "-i(vcon" + std::to_string(k) + ")";
+        }
+        return "min(" + limit + ",max(0," + left + "))";
     }
 
     void regulator(std::size_t k) {
@@ -122,6 +148,7 @@ private:
         std::string limit = std::isfinite(r.limit_A) ? text(r.limit_A) : "1e6";
         if (std::isfinite(r.limit_W))
             limit = "min(" + limit + "," + text(r.limit_W) + "/max(" + v + ",1e-3))";
+        limit = shared(limit, r.shared, false, k);
         source(name, r.plus, r.minus, r.set_V, r.droop_ohm, limit, std::min(r.limit_A, 1e6));
     }
 
@@ -161,8 +188,12 @@ private:
         const std::string a = "(" + text(1 + v.k1) + "*" + out + ")";
         const std::string by_input = "(2*" + spare + "/max(" + a + "+sqrt(" + a + "*" + a + "+" +
                                      text(4 * v.k2_ohm) + "*" + spare + "+1e-12),1e-6))";
+        std::string own = text(std::min(v.out_limit_A, 1e6));
+        if (v.fold_share < 1)
+            own = "(" + own + "*(" + text(v.fold_share) + "+" + text(1 - v.fold_share) + "*min(1," + out +
+                  "/" + text(v.set_V) + ")))";
         source(name, v.out_plus, v.out_minus, v.set_V, v.droop_ohm,
-               "min(" + text(std::min(v.out_limit_A, 1e6)) + "," + by_input + ")", full_A);
+               "min(" + shared(own, v.shared, true, k) + "," + by_input + ")", full_A);
         const std::string io = "i(v" + name + ")";
         const std::string watts = "(" + text(1 + v.k1) + "*" + out + "*" + io + "+" + text(v.k2_ohm) + "*" +
                                   io + "*" + io + "+" + text(v.p0_W) + ")";

@@ -34,6 +34,10 @@ struct Draft {
         c.batteries.push_back({plus, minus, emf_V, discharge_ohm, charge_ohm, true});
         return static_cast<int>(c.batteries.size()) - 1;
     }
+    int diode(int a, int b, double drop_V, double ohm) {
+        c.diodes.push_back({a, b, drop_V, ohm});
+        return static_cast<int>(c.diodes.size()) - 1;
+    }
     int regulator(int plus, int minus, double set_V, double droop_ohm, double limit_A = solve::unlimited) {
         solve::Regulator r;
         r.plus = plus, r.minus = minus, r.set_V = set_V, r.droop_ohm = droop_ohm, r.limit_A = limit_A;

@@ -74,6 +74,8 @@ public:
             converter(part(ring ? from : std::min(from, to)), part(ring ? to : std::max(from, to)));
         }
         for (int k = dice_.whole(0, nodes / 3); k > 0; --k) mesh(any());
+        if (dice_.chance(0.3)) diode(any());
+        if (dice_.chance(0.3)) share();
         for (int k = dice_.whole(1, 1 + nodes / 3); k > 0; --k) load(any());
         return std::move(d_.c);
     }
@@ -141,6 +143,26 @@ private:
         const double ohm = dice_.scaled(1e-3, 30e-3) * blocks;
         d_.battery(plus, minus, dice_.real(11.3, 13.4) * blocks, ohm, ohm * dice_.scaled(1, 20));
         if (dice_.chance(0.05)) d_.c.batteries.back().connected = false;
+        if (dice_.chance(0.06)) d_.c.batteries.back().may_charge = false;
+        if (dice_.chance(0.06)) d_.c.batteries.back().may_discharge = false;
+    }
+
+    void diode(Part& part) {
+        const std::vector<int>& pole = dice_.chance(0.7) ? part.plus : part.minus;
+        const int a = one(pole), b = one(pole);
+        if (a != b) d_.diode(a, b, dice_.chance(0.8) ? dice_.real(0.2, 0.9) : 0, dice_.scaled(0.3e-3, 20e-3));
+    }
+
+    /// Outputs to one part share a limit.
+    void share() {
+        Circuit& c = d_.c;
+        if (c.regulators.empty() || c.converters.empty()) return;
+        double sum = 0;
+        for (Regulator& r : c.regulators)
+            if (!r.holds) r.shared = 0, sum += r.limit_A;
+        for (Converter& v : c.converters)
+            if (v.out_plus == c.converters.back().out_plus) v.shared = 0, sum += v.out_limit_A;
+        c.shared_limit_A = {sum * dice_.real(0.3, 1.1)};
     }
 
     void converter(Part& from, Part& to) {
@@ -154,6 +176,7 @@ private:
         v.k2_ohm = dice_.chance(0.5) ? dice_.real(0, 0.05) * set / out : 0;
         v.standby_A = dice_.chance(0.5) ? 0.005 : 0;
         v.on = dice_.chance(0.85);
+        if (dice_.chance(0.15)) v.fold_share = dice_.real(0.1, 0.8);
     }
 
     void load(Part& part) {
@@ -226,6 +249,8 @@ std::string show(const Circuit& c) {
             .number(b.discharge_ohm)
             .number(b.charge_ohm);
         if (!b.connected) out.word("off");
+        if (!b.may_charge) out.word("never charged");
+        if (!b.may_discharge) out.word("never discharged");
         out.end();
     }
     for (const Regulator& r : c.regulators)
@@ -236,6 +261,8 @@ std::string show(const Circuit& c) {
             .number(r.droop_ohm)
             .number(r.limit_A)
             .number(r.limit_W)
+            .word("shares")
+            .number(r.shared)
             .end();
     for (const Converter& v : c.converters) {
         out.word("converter").number(v.in_plus).number(v.in_minus).number(v.out_plus).number(v.out_minus);
@@ -245,6 +272,7 @@ std::string show(const Circuit& c) {
             .word("limits")
             .number(v.out_limit_A)
             .number(v.in_limit_A);
+        out.word("fold").number(v.fold_share).word("shares").number(v.shared);
         out.word("loss").number(v.p0_W).number(v.k1).number(v.k2_ohm).word(v.on ? "on" : "off").end();
     }
     for (const Load& l : c.loads) {
@@ -252,6 +280,9 @@ std::string show(const Circuit& c) {
         out.word(l.law == LoadLaw::resistance ? "ohm" : l.law == LoadLaw::current ? "A" : "W");
         out.word("knee").number(l.knee_V).word("lowest").number(l.lowest_V).word(l.on ? "on" : "off").end();
     }
+    for (const Diode& d : c.diodes)
+        out.word("diode").number(d.a).number(d.b).number(d.drop_V).number(d.ohm).end();
+    for (const double limit_A : c.shared_limit_A) out.word("shared limit").number(limit_A).end();
     return out.done();
 }
 
@@ -280,6 +311,7 @@ std::string show(const Circuit& c, const Solution& s) {
     list("converter_in_A", s.converter_in_A);
     list("converter_out_A", s.converter_out_A);
     list("load_A", s.load_A);
+    list("diode_A", s.diode_A);
     list("load_knee_V", s.load_knee_V);
     for (const std::string& law : s.not_met) out.word(law.c_str()).end();
     return out.done();

@@ -112,6 +112,8 @@ void books_close(const Circuit& c, const Solution& s) {
     }
     for (std::size_t k = 0; k < c.loads.size(); ++k)
         out_W += s.load_A[k] * between(s, c.loads[k].plus, c.loads[k].minus);
+    for (std::size_t k = 0; k < c.diodes.size(); ++k)
+        out_W += s.diode_A[k] * between(s, c.diodes[k].a, c.diodes[k].b);
     EXPECT_NEAR(in_W, out_W + loss_W, 1e-8 * std::max({1.0, in_W, out_W}));
 }
 
@@ -147,6 +149,7 @@ TEST(RandomNetworks, EndWithAnAnswer) {
     t.print();
     std::printf("    %7.1f  Newton steps on average, %ld at most\n", static_cast<double>(newton) / count,
                 most_newton);
+    if (count < 1000) return; // too few to say how often
     // Each thing often enough to mean something.
     for (const char* what :
          {"way: Newton alone", "way: load ramp", "verdict starved", "verdict dead", "verdict over_voltage",
