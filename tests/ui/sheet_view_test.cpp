@@ -167,4 +167,30 @@ TEST_F(Sheet, EveryDeviceGoesInSeriesByItsContact) {
     }
 }
 
+TEST_F(Sheet, AConductorsEndOnAConductorMakesAJoint) {
+    const auto battery = hand.place("battery", {100, 150});
+    const auto lamp = hand.place("load", {300, 150});
+    const auto other = hand.place("load", {200, 180});
+    const auto w1 = hand.wire({battery, "+"}, {lamp, "+"});
+    const plan::Installation before = in();
+    const int steps = hand.session().steps()->count();
+    hand.drag_to(hand.pin(other, "+"), hand.middle(w1));
+    EXPECT_EQ(hand.said(), "Let go: joins a conductor from E2.+ to W1 (G1 to E1) here. Esc gives up.");
+    hand.let_go(hand.middle(w1));
+    EXPECT_EQ(in(), before) << "nothing is done before the answer";
+    ASSERT_NE(question(), nullptr);
+    question()->selectAll();
+    QTest::keyClicks(question(), QStringLiteral("1.5 m"));
+    QTest::keyClick(question(), Qt::Key_Return);
+    EXPECT_EQ(question(), nullptr);
+    ASSERT_EQ(in().components.size(), 4U);
+    ASSERT_EQ(in().conductors.size(), 3U);
+    int known = 0;
+    for (const auto& w : in().conductors) known += w.length && *w.length == Length::si(1.5);
+    EXPECT_EQ(known, 1) << "the stretch from the source to the joint is as long as was typed";
+    EXPECT_EQ(hand.session().steps()->count(), steps + 1);
+    hand.keys("<Ctrl+Z>");
+    EXPECT_EQ(in(), before);
+}
+
 } // namespace

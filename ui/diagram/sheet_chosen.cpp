@@ -35,6 +35,9 @@ public:
     void put(plan::ComponentId component, const edit::Stand& stand) {
         if (made_) made_ = edit::place(*made_, component, stand);
     }
+    void lead(plan::ConductorId conductor, const std::vector<plan::Point>& corners) {
+        if (made_) made_ = edit::route(*made_, conductor, corners);
+    }
     const Result<plan::Installation>& made() const { return made_; }
 
 private:
@@ -68,6 +71,17 @@ void SheetView::move_chosen(int pages, double x_mm, double y_mm, const QString& 
                                    {one->at.x_mm + on_grid(x_mm), one->at.y_mm + on_grid(y_mm)},
                                    one->quarter_turns,
                                    one->mirrored});
+    // Corners that a hand has placed go along where both ends do.
+    for (const plan::Route& route : session_.installation().routes) {
+        const plan::Conductor* w = session_.installation().conductors.find(route.conductor);
+        if (!w || pages != 0 || !focus_.selected(plan::Subject::of(w->from.component)) ||
+            !focus_.selected(plan::Subject::of(w->to.component)))
+            continue;
+        std::vector<plan::Point> corners = route.corners;
+        for (plan::Point& corner : corners)
+            corner = {corner.x_mm + on_grid(x_mm), corner.y_mm + on_grid(y_mm)};
+        after.lead(w->id, corners);
+    }
     session_.apply(what, after.made(), merge);
 }
 

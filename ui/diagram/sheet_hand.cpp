@@ -109,6 +109,7 @@ void SheetView::draw_conductor() {
     const Doing done = doing_;
     const Under end = under(done.now);
     stop();
+    if (done.went && end.subject) return ask_joint(done.from, plan::ConductorId{end.subject->id}, done.now);
     if (!done.went || !end.terminal) return;
     plan::Conductor conductor;
     conductor.from = done.from;

@@ -27,11 +27,14 @@ QString SheetView::next_click() const {
     }
     case What::wiring:
         if (!doing_.went)
-            return tr("Drag to a terminal: draws a conductor from %1.").arg(terminal(doing_.from));
+            return tr("Drag to a terminal or a conductor: draws one from %1.").arg(terminal(doing_.from));
         if (under_.terminal)
             return tr("Let go: draws a conductor from %1 to %2. Esc gives up.")
                 .arg(terminal(doing_.from), terminal(under_.terminal->ref));
-        return tr("Let go on a terminal: draws a conductor from %1. Elsewhere nothing is drawn.")
+        if (under_.subject)
+            return tr("Let go: joins a conductor from %1 to %2 here. Esc gives up.")
+                .arg(terminal(doing_.from), name_of(*under_.subject));
+        return tr("Let go on a terminal or a conductor: draws one from %1. Elsewhere nothing is drawn.")
             .arg(terminal(doing_.from));
     case What::moving:
         return count == 1

@@ -57,6 +57,20 @@ void SheetView::ask_series(const plan::Component& part, plan::ConductorId conduc
     });
 }
 
+void SheetView::ask_joint(const plan::TerminalRef& from, plan::ConductorId conductor, const Where& at) {
+    ask_distance(tr("How much cable from the source end to the joint"), at, [=, this](const QString& typed) {
+        const plan::Installation& now = session_.installation();
+        const auto made = read(typed).and_then([&](const plan::Entered<Length>& distance) {
+            return edit::join(now, conductor, distance, from, edit::source_at_from(now, conductor));
+        });
+        if (!session_.apply(tr("join a conductor"),
+                            made.map([](const edit::Joined& one) { return one.installation; })))
+            return false;
+        focus_.select({plan::Subject::of(made->branch)});
+        return true;
+    });
+}
+
 bool SheetView::asking() const {
     return findChild<QLineEdit*>(field_name) != nullptr;
 }

@@ -86,6 +86,7 @@ private:
     void draw_band();
     void ask_distance(const QString& question, const Where& at, std::function<bool(const QString&)> answer);
     void ask_series(const plan::Component& part, plan::ConductorId conductor, const Where& at);
+    void ask_joint(const plan::TerminalRef& from, plan::ConductorId conductor, const Where& at);
     bool asking() const;
     void close_question();
 
