@@ -1,6 +1,5 @@
 #include "core/assess/sizes.h"
 
-#include "core/assess/path.h"
 #include "core/protect/placement.h"
 #include "core/quantity/limit.h"
 #include "core/rules/drop.h"
@@ -17,10 +16,32 @@ struct AllowedDrop {
     Current at; // what flows in the condition that it is judged in
 };
 
+// The shortest ways to every node from those that loads refer to: few sources feed many loads.
+class WaysFrom {
+public:
+    explicit WaysFrom(const Assessment& a)
+        : a_(a)
+        , all_(a.network.branches.size(), true) {}
+
+    const std::vector<int>& operator()(int from, int to) {
+        auto& ways = ways_[from];
+        if (ways.empty()) ways = network::shortest_ways(a_.installation, a_.network, {from}, all_);
+        const auto& way = ways[static_cast<std::size_t>(to)];
+        return way ? way->branches : none_;
+    }
+
+private:
+    const Assessment& a_;
+    std::vector<bool> all_;
+    std::map<int, std::vector<std::optional<network::Way>>> ways_;
+    std::vector<int> none_;
+};
+
 // For each branch the voltage it alone may lose so that the worst load behind it still keeps its allowance,
 // everything else as drawn: what it loses now, plus the load's allowance less the load's whole drop.
 std::map<int, AllowedDrop> allowed_drops(const Assessment& a, const catalogue::RuleSet& set) {
     std::map<int, AllowedDrop> allowed;
+    WaysFrom ways(a);
     for (std::size_t p = 0; p < a.network.ports.size(); ++p) {
         const auto& worst = a.envelope.port_drop[p];
         const auto limit = rules::allowed_drop(a.installation, set, a.network.ports[p]);
@@ -29,10 +50,13 @@ std::map<int, AllowedDrop> allowed_drops(const Assessment& a, const catalogue::R
         if (!in.solution.usable) continue;
         const Voltage allowance = in.setup.references[p].nominal * limit->share.si();
         const Voltage in_hand = allowance - worst.value;
-        const LoadPath path = path_of(a, static_cast<int>(p));
+        const int reference = in.setup.references[p].port;
+        if (reference < 0) continue;
+        const network::Port& source = a.network.ports[static_cast<std::size_t>(reference)];
+        const network::Port& load = a.network.ports[p];
         std::map<int, double> lost_by;
         double most = 0; // of the conductors
-        for (const auto* leg : {&path.plus, &path.minus})
+        for (const auto* leg : {&ways(source.plus, load.plus), &ways(source.minus, load.minus)})
             for (int b : *leg) {
                 const int r = in.setup.map.resistor_of_branch[static_cast<std::size_t>(b)];
                 if (r < 0) continue;

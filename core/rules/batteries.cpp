@@ -14,7 +14,7 @@ using network::PortKind;
 
 } // namespace
 
-void above_battery_electronics(const Facts& facts, std::vector<Finding>& out) {
+void above_battery_electronics(const Seen& facts, std::vector<Finding>& out) {
     const auto& net = facts.network;
     for (std::size_t p = 0; p < net.ports.size(); ++p) {
         const auto* battery = network::parameters<plan::Battery>(facts.installation, net.ports[p]);
@@ -26,7 +26,7 @@ void above_battery_electronics(const Facts& facts, std::vector<Finding>& out) {
         f.subjects.push_back(plan::Subject::of(net.ports[p].component));
         // What runs on it, largest first: where to save.
         const auto& s = facts.conditions[at(running.condition)];
-        const auto there = reached(net, {net.ports[p].plus}, live_branches(facts));
+        const auto there = reached(net, {net.ports[p].plus}, facts.live);
         std::vector<std::pair<double, plan::ComponentId>> takers;
         for (std::size_t other = 0; other < net.ports.size(); ++other)
             if (const int load = s.setup.map.load_of_port[other];
@@ -46,7 +46,7 @@ void above_battery_electronics(const Facts& facts, std::vector<Finding>& out) {
     }
 }
 
-void inverter_return_bypasses_shunt(const Facts& facts, std::vector<Finding>& out) {
+void inverter_return_bypasses_shunt(const Seen& facts, std::vector<Finding>& out) {
     const auto& net = facts.network;
     for (std::size_t b = 0; b < net.branches.size(); ++b) {
         const auto& shunt = net.branches[b];
@@ -64,7 +64,7 @@ void inverter_return_bypasses_shunt(const Facts& facts, std::vector<Finding>& ou
                 battery = static_cast<int>(p);
         }
         if (battery < 0) continue;
-        const auto fed = reached(net, {net.ports[at(battery)].plus}, live_branches(facts));
+        const auto fed = reached(net, {net.ports[at(battery)].plus}, facts.live);
         std::vector<std::pair<double, std::size_t>> past; // greatest current, port
         for (std::size_t p = 0; p < net.ports.size(); ++p) {
             const auto& port = net.ports[p];

@@ -21,7 +21,24 @@ public:
         : facts_(facts)
         , net_(facts.network)
         , all_(facts)
-        , seen_(net_.branches.size()) {}
+        , seen_(net_.branches.size())
+        , takers_(net_.nodes.size()) {
+        std::set<plan::ComponentId> sources;
+        for (const protect::Source& s : all_.sources)
+            if (s.port >= 0) sources.insert(net_.ports[at(s.port)].component);
+        for (const auto& p : net_.ports) {
+            const auto* relay = network::parameters<plan::Relay>(facts_.installation, p);
+            if (relay && relay->control == plan::RelayControl::voltage_sensing) continue; // within its case
+            if (sources.contains(p.component)) continue;
+            takers_[at(p.plus)].push_back(p.component);
+            if (p.kind == network::PortKind::relay_coil && p.minus != p.plus)
+                takers_[at(p.minus)].push_back(p.component);
+        }
+        for (const auto& c : net_.converters) {
+            takers_[at(c.in_plus)].push_back(c.component);
+            if (c.run >= 0 && c.run != c.in_plus) takers_[at(c.run)].push_back(c.component);
+        }
+    }
 
     std::vector<Judged> run() {
         for (const int b : all_.outwards())
@@ -67,19 +84,7 @@ private:
         nodes_.insert(node);
         for (std::size_t s = 0; s < all_.sources.size(); ++s)
             if (all_.sources[s].node == node && node != root_) tree.sources.push_back(static_cast<int>(s));
-        for (const auto& p : net_.ports) {
-            const bool is_coil = p.kind == network::PortKind::relay_coil;
-            const auto* relay = network::parameters<plan::Relay>(facts_.installation, p);
-            if (relay && relay->control == plan::RelayControl::voltage_sensing) continue; // within its case
-            const bool coil = is_coil && p.minus == node;
-            const bool source =
-                std::any_of(all_.sources.begin(), all_.sources.end(), [&](const protect::Source& s) {
-                    return s.port >= 0 && net_.ports[at(s.port)].component == p.component;
-                });
-            if ((p.plus == node || coil) && !source) tree.takers.push_back(p.component);
-        }
-        for (const auto& c : net_.converters)
-            if (c.in_plus == node || c.run == node) tree.takers.push_back(c.component);
+        tree.takers = takers_[at(node)];
         const bool at_source = !tree.sources.empty();
         for (const int b : all_.at_node[at(node)]) {
             const auto& next = net_.branches[at(b)];
@@ -119,7 +124,7 @@ private:
         chain.leads_to.insert(chain.leads_to.end(), t.takers.begin(), t.takers.end());
         if (!t.sources.empty() && chain.other_source < 0) chain.other_source = t.sources.front();
         if (!t.others.empty() && chain.other_source < 0)
-            chain.other_source = all_.source_behind(t.node, open_here_.source, -1);
+            chain.other_source = all_.source_behind(t.node, open_here_.source);
         chain.bare = chain.bare || bare_here(t);
     }
 
@@ -169,7 +174,7 @@ private:
     /// Does the device at the chain's end belong to another source, nearer to it?
     void other_end(Chain& chain, int node) const {
         const int beyond = all_.far_end(chain.device_after, node);
-        const int other = all_.source_behind(beyond, open_here_.source, chain.device_after);
+        const int other = all_.source_behind(beyond, open_here_.source);
         if (other < 0) return;
         std::vector<bool> usable = all_.live;
         usable[at(chain.device_after)] = false;
@@ -236,7 +241,8 @@ private:
     const Facts& facts_;
     const network::Network& net_;
     Opens all_;
-    std::vector<bool> seen_; // branches
+    std::vector<bool> seen_;                             // branches
+    std::vector<std::vector<plan::ComponentId>> takers_; ///< per node: what takes current there
     Open open_here_;
     int root_ = -1;
     std::set<int> nodes_; ///< reached from it

@@ -14,8 +14,8 @@ using network::BranchKind;
 using network::PortKind;
 
 /// Live branches, all contacts closed, without branch `but`.
-std::vector<bool> live_without(const Facts& facts, int but) {
-    auto usable = live_branches(facts);
+std::vector<bool> live_without(const Seen& facts, int but) {
+    auto usable = facts.live;
     if (but >= 0) usable[at(but)] = false;
     return usable;
 }
@@ -30,7 +30,7 @@ bool is_controlled(const Facts& facts, const network::Port& p) {
 
 } // namespace
 
-void relay_on_controlled_alternator(const Facts& facts, std::vector<Finding>& out) {
+void relay_on_controlled_alternator(const Seen& facts, std::vector<Finding>& out) {
     const auto& net = facts.network;
     for (std::size_t b = 0; b < net.branches.size(); ++b) {
         const auto& relay = net.branches[b];
@@ -55,7 +55,7 @@ void relay_on_controlled_alternator(const Facts& facts, std::vector<Finding>& ou
     }
 }
 
-void run_signal_always_live(const Facts& facts, std::vector<Finding>& out) {
+void run_signal_always_live(const Seen& facts, std::vector<Finding>& out) {
     const auto& net = facts.network;
     for (const auto& c : net.converters) {
         const auto* charger = network::parameters<plan::DriveCharger>(facts.installation, c);
@@ -98,7 +98,7 @@ void run_signal_always_live(const Facts& facts, std::vector<Finding>& out) {
     }
 }
 
-void charge_rate_too_high(const Facts& facts, std::vector<Finding>& out) {
+void charge_rate_too_high(const Seen& facts, std::vector<Finding>& out) {
     const auto& net = facts.network;
     for (std::size_t p = 0; p < net.ports.size(); ++p) {
         const auto* battery = network::parameters<plan::Battery>(facts.installation, net.ports[p]);
@@ -119,7 +119,7 @@ void charge_rate_too_high(const Facts& facts, std::vector<Finding>& out) {
         if (usual) f.grade = Grade::practice, f.must = false;
         f.subjects.push_back(plan::Subject::of(net.ports[p].component));
         // Whose current it is: every charging source that reaches it.
-        const auto there = reached(net, {net.ports[p].plus}, live_branches(facts));
+        const auto there = reached(net, {net.ports[p].plus}, facts.live);
         for (const auto& c : net.converters)
             if (there[at(c.out_plus)]) f.subjects.push_back(plan::Subject::of(c.component));
         for (const auto& other : net.ports)
@@ -136,7 +136,7 @@ void charge_rate_too_high(const Facts& facts, std::vector<Finding>& out) {
     }
 }
 
-void lithium_charged_cold(const Facts& facts, std::vector<Finding>& out) {
+void lithium_charged_cold(const Seen& facts, std::vector<Finding>& out) {
     for (const auto& p : facts.network.ports) {
         const auto* battery = network::parameters<plan::Battery>(facts.installation, p);
         if (!battery || battery->chemistry != plan::Chemistry::lifepo4 || as_found(facts, p.component))
@@ -202,7 +202,7 @@ bool counts(const condition::Solved& s) {
 
 } // namespace
 
-void alternator_overloaded(const Facts& facts, std::vector<Finding>& out) {
+void alternator_overloaded(const Seen& facts, std::vector<Finding>& out) {
     const auto& net = facts.network;
     std::vector<plan::ComponentId> said;
     for (const auto& p : net.ports) {

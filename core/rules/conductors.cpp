@@ -18,16 +18,14 @@ struct Hot {
 
 } // namespace
 
-void conductor_overheats(const Facts& facts, std::vector<Finding>& out) {
-    const auto changed = changed_by_new_work(facts);
-    const auto live = live_branches(facts);
+void conductor_overheats(const Seen& facts, std::vector<Finding>& out) {
     std::vector<Hot> hot;
     for (std::size_t b = 0; b < facts.network.branches.size(); ++b) {
         const auto* c = conductor_of(facts, static_cast<int>(b));
         const auto& running = facts.envelope.branch_current[b];
         if (!c || facts.may_carry[b].si() <= 0 || !above(running.value, facts.may_carry[b])) continue;
-        if (c->origin == plan::Origin::as_found && !changed[b]) continue;
-        hot.push_back({static_cast<int>(b), live[b], running.value.si(), running.condition});
+        if (c->origin == plan::Origin::as_found && !facts.changed[b]) continue;
+        hot.push_back({static_cast<int>(b), facts.live[b], running.value.si(), running.condition});
     }
     // Live ones first: a return that is as thin as its own live conductor is the same cause.
     std::stable_sort(hot.begin(), hot.end(), [](const Hot& x, const Hot& y) { return x.live > y.live; });
@@ -43,9 +41,8 @@ void conductor_overheats(const Facts& facts, std::vector<Finding>& out) {
         else
             causes.push_back({h});
     }
-    const auto returns = return_loads(facts);
     for (const auto& cause : causes) {
-        const bool shared = std::any_of(returns.begin(), returns.end(), [&](const ReturnLoad& r) {
+        const bool shared = std::any_of(facts.returns.begin(), facts.returns.end(), [&](const ReturnLoad& r) {
             return r.branch == cause.front().branch && r.shared;
         });
         if (shared) continue; // shared-return-thin says so
@@ -85,14 +82,14 @@ namespace {
 /// Conductors that belong together: of one circuit, or in a row with a device between.
 class Groups {
 public:
-    explicit Groups(const Facts& facts)
+    explicit Groups(const Seen& facts)
         : of_(facts.network.branches.size()) {
         for (std::size_t b = 0; b < of_.size(); ++b) of_[b] = static_cast<int>(b);
         for (const auto& circuit : facts.circuits)
             for (const auto id : circuit.conductors)
                 join(facts.network.branch_of(circuit.conductors.front()), facts.network.branch_of(id));
         const auto at_node = branches_at(facts.network);
-        for (const Device& d : devices(facts)) {
+        for (const Device& d : facts.devices) {
             const auto& b = facts.network.branches[at(d.branch)];
             for (const int x : at_node[at(b.a)])
                 for (const int y : at_node[at(b.b)])
@@ -113,7 +110,7 @@ private:
 
 } // namespace
 
-void area_below_minimum(const Facts& facts, std::vector<Finding>& out) {
+void area_below_minimum(const Seen& facts, std::vector<Finding>& out) {
     const Groups groups(facts);
     std::map<std::pair<int, double>, std::size_t> causes; // by group and size
     for (std::size_t b = 0; b < facts.network.branches.size(); ++b) {

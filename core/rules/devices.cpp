@@ -1,3 +1,4 @@
+#include "core/network/sides.h"
 #include "core/protect/curve.h"
 #include "core/quantity/limit.h"
 #include "core/rules/chains.h"
@@ -20,16 +21,15 @@ struct Behind {
     int node = -1; ///< the device's own on that side
 };
 
-Behind behind(const Facts& facts, int branch) {
+Behind behind(const Seen& facts, int branch) {
     const auto& net = facts.network;
-    auto usable = live_branches(facts);
+    auto usable = facts.live;
     usable[at(branch)] = false;
     const auto& b = net.branches[at(branch)];
-    const auto sources = protect::sources(facts.installation, net);
     Behind out;
     for (const int node : {b.a, b.b}) {
         const auto here = reached(net, {node}, usable);
-        const bool fed = std::any_of(sources.begin(), sources.end(),
+        const bool fed = std::any_of(facts.sources.begin(), facts.sources.end(),
                                      [&](const protect::Source& s) { return here[at(s.node)]; });
         if (fed) continue;
         out.known = !out.known; // both sides without: not known
@@ -43,7 +43,7 @@ Behind behind(const Facts& facts, int branch) {
 }
 
 /// The output current of the drive charger that alone hangs on this device; empty when anything else does.
-std::optional<Current> charger_output(const Facts& facts, int branch) {
+std::optional<Current> charger_output(const Seen& facts, int branch) {
     const Behind b = behind(facts, branch);
     const auto takes = [&](int p) { return facts.network.ports[at(p)].kind != PortKind::relay_coil; };
     if (!b.known || b.converters.size() != 1 || std::any_of(b.ports.begin(), b.ports.end(), takes)) return {};
@@ -54,14 +54,14 @@ std::optional<Current> charger_output(const Facts& facts, int branch) {
 
 } // namespace
 
-void device_below_current(const Facts& facts, std::vector<Finding>& out) {
+void device_below_current(const Seen& facts, std::vector<Finding>& out) {
     const double factor = continuous_factor();
     struct Cause {
         double current_A;
         std::size_t finding;
     };
     std::vector<Cause> causes; // devices in a row, all too small for one current, are one cause
-    for (const Device& d : devices(facts)) {
+    for (const Device& d : facts.devices) {
         const auto& running = facts.envelope.branch_current[at(d.branch)];
         const auto id = facts.network.branches[at(d.branch)].component;
         if (!d.rating || as_found(facts, id) || !above(running.value, *d.rating * factor)) continue;
@@ -95,49 +95,21 @@ void device_below_current(const Facts& facts, std::vector<Finding>& out) {
 
 namespace {
 
-/// The greatest current the device may have to break: through it into a short right behind it, from either
-/// side, by what reaches it over `usable` branches.
-std::optional<Current> to_break(const Facts& facts, int branch, std::vector<bool> usable) {
-    const auto& net = facts.network;
-    const auto& b = net.branches[at(branch)];
-    usable[at(branch)] = false;
-    std::optional<Current> most;
-    for (const auto& [from, to] : {std::pair{b.a, b.b}, {b.b, b.a}}) {
-        const auto& fault = facts.faults[at(to)].largest;
-        if (!fault) continue;
-        const auto here = reached(net, {from}, usable);
-        Current through;
-        for (const auto& share : fault->shares) {
-            bool on_this_side = false;
-            for (const auto& p : net.ports) on_this_side |= p.component == share.source && here[at(p.plus)];
-            for (const auto& c : net.converters)
-                on_this_side |= c.component == share.source && here[at(c.out_plus)];
-            if (on_this_side) through += share.current; // in a ring: all of it, an upper bound
-        }
-        if (!most || through > *most) most = through;
-    }
-    return most;
-}
-
-/// Nominal voltage where the device sits: the highest of the batteries and take-off points it can see.
-Voltage nominal_at_device(const Facts& facts, int branch) {
-    const auto there = reached(facts.network, {facts.network.branches[at(branch)].a}, live_branches(facts));
-    std::optional<Voltage> most;
+/// Nominal voltage of each live island: the highest of the batteries and take-off points on it.
+std::map<int, Voltage> nominal_of_islands(const Seen& facts) {
+    std::map<int, Voltage> most;
     for (const auto& p : facts.network.ports) {
-        if (!there[at(p.plus)]) continue;
         std::optional<Voltage> nominal;
         if (const auto* b = network::parameters<plan::Battery>(facts.installation, p))
             nominal = b->nominal.value;
         if (const auto* t = network::parameters<plan::TakeOffPoint>(facts.installation, p))
             nominal = t->nominal.value;
-        if (nominal && (!most || *nominal > *most)) most = nominal;
+        if (!nominal) continue;
+        auto& known = most.try_emplace(facts.live_island[at(p.plus)], *nominal).first->second;
+        known = std::max(known, *nominal);
     }
-    return most.value_or(catalogue::nominal_of(facts.installation));
+    return most;
 }
-
-} // namespace
-
-namespace {
 
 /// A device, what it may have to break, and what it can.
 struct Break {
@@ -146,56 +118,128 @@ struct Break {
 };
 
 /// Live branches but those that lack a device themselves: what comes over them is that finding's affair.
-std::vector<bool> without_bare(const Facts& facts) {
-    auto usable = live_branches(facts);
-    for (const auto& [chain, lack, limit] : chains(facts))
+std::vector<bool> without_bare(const Seen& facts) {
+    auto usable = facts.live;
+    for (const auto& [chain, lack, limit] : facts.chains)
         if (lack == Lack::device || lack == Lack::between)
             for (const int b : chain.conductors) usable[at(b)] = false;
     return usable;
 }
 
-std::vector<Break> breaks(const Facts& facts) {
-    const auto usable = without_bare(facts);
-    std::vector<Break> all;
-    for (Device& d : devices(facts)) {
-        auto capacity = d.breaking;
-        if (!capacity && d.type)
-            capacity = protect::breaking_capacity(*d.type, nominal_at_device(facts, d.branch));
-        const auto fault = to_break(facts, d.branch, usable);
-        if (capacity && fault) all.push_back({std::move(d), *fault, *capacity});
+/// What each device may have to break, and can.
+class Breaks {
+public:
+    explicit Breaks(const Seen& facts)
+        : facts_(facts)
+        , sides_(facts.network, without_bare(facts)) {
+        for (const auto& p : facts.network.ports) plus_of_[p.component].push_back(p.plus);
+        for (const auto& c : facts.network.converters) plus_of_[c.component].push_back(c.out_plus);
     }
-    return all;
-}
 
-/// Devices that can break this fault and stand between the device and every battery; empty when a battery
-/// reaches it past them. `limiting`: only those that cut a large short off in its first rise.
-std::vector<int> backed_by(const Facts& facts, const Break& weak, const std::vector<Break>& all,
-                           bool limiting) {
-    auto usable = live_branches(facts);
-    std::vector<int> strong;
-    for (const Break& other : all) {
-        const bool counts = !limiting || (other.device.type && other.device.type->limits_current);
-        if (!counts || other.device.branch == weak.device.branch || above(weak.fault, other.capacity))
-            continue;
-        usable[at(other.device.branch)] = false;
-        strong.push_back(other.device.branch);
+    std::vector<Break> all() const {
+        const auto nominal = nominal_of_islands(facts_);
+        std::vector<Break> out;
+        for (const Device& d : facts_.devices) {
+            auto capacity = d.breaking;
+            if (!capacity && d.type) {
+                const auto known =
+                    nominal.find(facts_.live_island[at(facts_.network.branches[at(d.branch)].a)]);
+                capacity = protect::breaking_capacity(
+                    *d.type,
+                    known != nominal.end() ? known->second : catalogue::nominal_of(facts_.installation));
+            }
+            const auto fault = to_break(d.branch);
+            if (capacity && fault) out.push_back({d, *fault, *capacity});
+        }
+        return out;
     }
-    const auto& own = facts.network.branches[at(weak.device.branch)];
-    const auto here = reached(facts.network, {own.a, own.b}, usable);
-    for (const auto& s : protect::sources(facts.installation, facts.network))
-        if (!s.limit && !s.not_known && here[at(s.node)]) return {};
-    std::erase_if(strong, [&](int b) {
-        const auto& branch = facts.network.branches[at(b)];
-        return !here[at(branch.a)] && !here[at(branch.b)];
-    });
-    return strong;
-}
+
+private:
+    /// The greatest current through the device into a short right behind it, from either side.
+    std::optional<Current> to_break(int branch) const {
+        const auto& b = facts_.network.branches[at(branch)];
+        std::optional<Current> most;
+        for (const auto& [from, to] : {std::pair{b.a, b.b}, {b.b, b.a}}) {
+            const auto& fault = facts_.faults[at(to)].largest;
+            if (!fault) continue;
+            Current through;
+            for (const auto& share : fault->shares) {
+                const auto& plus = plus_of_.at(share.source);
+                const auto on_this_side = [&, start = from](int node) {
+                    return sides_.reached(branch, start, node);
+                };
+                if (std::any_of(plus.begin(), plus.end(), on_this_side))
+                    through += share.current; // in a ring: all of it, an upper bound
+            }
+            if (!most || through > *most) most = through;
+        }
+        return most;
+    }
+
+    const Seen& facts_;
+    network::Sides sides_;
+    std::map<plan::ComponentId, std::vector<int>> plus_of_; ///< nodes at which a source gives
+};
+
+/// Which devices stand between a weak one and the batteries. Asked for many: what they have in common, the
+/// devices that can break as much, makes one picture.
+class Backing {
+public:
+    Backing(const Seen& facts, const std::vector<Break>& all)
+        : facts_(facts)
+        , all_(all) {}
+
+    /// Devices that can break this fault and stand between the device and every battery; empty when a battery
+    /// reaches it past them. `limiting`: only those that cut a large short off in its first rise.
+    const std::vector<int>& of(const Break& weak, bool limiting) {
+        std::vector<bool> strong;
+        for (const Break& other : all_) {
+            const bool counts = !limiting || (other.device.type && other.device.type->limits_current);
+            strong.push_back(counts && !above(weak.fault, other.capacity));
+        }
+        const auto [picture, fresh] = pictures_.try_emplace(strong);
+        if (fresh) picture->second = make(strong);
+        return picture->second
+            .of_island[at(picture->second.island[at(facts_.network.branches[at(weak.device.branch)].a)])];
+    }
+
+private:
+    struct Picture {
+        std::vector<int> island;                 ///< per node, the strong devices taken out
+        std::vector<std::vector<int>> of_island; ///< branches; empty where a battery is on it
+    };
+
+    Picture make(const std::vector<bool>& strong) const {
+        const auto& net = facts_.network;
+        auto usable = facts_.live;
+        for (std::size_t i = 0; i < all_.size(); ++i)
+            if (strong[i]) usable[at(all_[i].device.branch)] = false;
+        Picture p;
+        p.island = network::islands(net, usable);
+        p.of_island.resize(net.nodes.size());
+        for (std::size_t i = 0; i < all_.size(); ++i) {
+            if (!strong[i]) continue;
+            const auto& branch = net.branches[at(all_[i].device.branch)];
+            const int a = p.island[at(branch.a)], b = p.island[at(branch.b)];
+            p.of_island[at(a)].push_back(all_[i].device.branch);
+            if (b != a) p.of_island[at(b)].push_back(all_[i].device.branch);
+        }
+        for (const auto& s : facts_.sources)
+            if (!s.limit && !s.not_known) p.of_island[at(p.island[at(s.node)])].clear();
+        return p;
+    }
+
+    const Seen& facts_;
+    const std::vector<Break>& all_;
+    std::map<std::vector<bool>, Picture> pictures_;
+};
 
 } // namespace
 
-void breaking_capacity_low(const Facts& facts, std::vector<Finding>& out) {
+void breaking_capacity_low(const Seen& facts, std::vector<Finding>& out) {
     const double near = catalogue::default_number("fault.near_limit").value;
-    const auto all = breaks(facts);
+    const auto all = Breaks(facts).all();
+    Backing backing(facts, all);
     // One cause: the ways of a box that are too weak; and all that others back.
     std::map<std::pair<plan::ComponentId, bool>, std::vector<const Break*>> boxes;
     std::vector<const Break*> backed;
@@ -204,9 +248,9 @@ void breaking_capacity_low(const Facts& facts, std::vector<Finding>& out) {
     for (const Break& b : all) {
         const auto& branch = facts.network.branches[at(b.device.branch)];
         if (as_found(facts, branch.component) || !above(b.fault, b.capacity)) continue;
-        if (!backed_by(facts, b, all, true).empty()) continue;
+        if (!backing.of(b, true).empty()) continue;
         const bool at_limit = !above(b.fault, b.capacity * (1 + near));
-        if (const auto strong = backed_by(facts, b, all, false); !strong.empty()) {
+        if (const auto& strong = backing.of(b, false); !strong.empty()) {
             if (!at_limit) backed.push_back(&b), strong_of[&b] = strong.front();
         } else if (branch.kind == network::BranchKind::way) {
             boxes[{branch.component, at_limit}].push_back(&b);
@@ -239,39 +283,49 @@ void breaking_capacity_low(const Facts& facts, std::vector<Finding>& out) {
     for (const auto& weak : causes) tell(weak);
 }
 
-void device_voltage_low(const Facts& facts, std::vector<Finding>& out) {
+namespace {
+
+/// The highest lasting voltage of each live island: what charges the batteries on it.
+std::map<int, Voltage> highest_of_islands(const Seen& facts) {
+    const auto& in = facts.installation;
+    std::map<int, Voltage> highest;
+    const auto take = [&](int node, std::optional<Voltage> v) {
+        if (!v) return;
+        auto& known = highest.try_emplace(facts.live_island[at(node)], *v).first->second;
+        known = std::max(known, *v);
+    };
+    for (const auto& p : facts.network.ports) {
+        if (const auto* b = network::parameters<plan::Battery>(in, p)) {
+            const auto& data = catalogue::chemistry(b->chemistry);
+            const Voltage nominal = b->nominal ? *b->nominal : catalogue::nominal_of(in);
+            take(p.plus, data.absorption_per_cell * (data.cells_per_12V * nominal.si() / 12));
+        }
+        if (const auto* a = network::parameters<plan::Alternator>(in, p))
+            take(p.plus, a->set_voltage.value), take(p.plus, a->overrun_voltage.value);
+        if (const auto* m = network::parameters<plan::MainsCharger>(in, p))
+            take(p.plus, m->set_voltage.value);
+        if (const auto* s = network::parameters<plan::SolarController>(in, p))
+            take(p.plus, s->set_voltage.value);
+    }
+    for (const auto& c : facts.network.converters) {
+        if (const auto* x = network::parameters<plan::DriveCharger>(in, c))
+            take(c.out_plus, x->set_voltage.value);
+        if (const auto* x = network::parameters<plan::Converter>(in, c))
+            take(c.out_plus, x->set_voltage.value);
+    }
+    return highest;
+}
+
+} // namespace
+
+void device_voltage_low(const Seen& facts, std::vector<Finding>& out) {
     const auto& net = facts.network;
+    const auto highest_of = highest_of_islands(facts);
     std::map<plan::ComponentId, std::size_t> boxes;
-    for (const Device& d : devices(facts)) {
+    for (const Device& d : facts.devices) {
         if (!d.voltage || as_found(facts, net.branches[at(d.branch)].component)) continue;
-        // The highest lasting voltage: what charges the batteries it sees.
-        const auto there = reached(net, {net.branches[at(d.branch)].a}, live_branches(facts));
-        std::optional<Voltage> highest;
-        const auto take = [&](std::optional<Voltage> v) {
-            if (v && (!highest || *v > *highest)) highest = v;
-        };
-        for (const auto& p : net.ports) {
-            if (!there[at(p.plus)]) continue;
-            if (const auto* b = network::parameters<plan::Battery>(facts.installation, p)) {
-                const auto& data = catalogue::chemistry(b->chemistry);
-                const Voltage nominal = b->nominal ? *b->nominal : catalogue::nominal_of(facts.installation);
-                take(data.absorption_per_cell * (data.cells_per_12V * nominal.si() / 12));
-            }
-            if (const auto* a = network::parameters<plan::Alternator>(facts.installation, p))
-                take(a->set_voltage.value), take(a->overrun_voltage.value);
-            if (const auto* m = network::parameters<plan::MainsCharger>(facts.installation, p))
-                take(m->set_voltage.value);
-            if (const auto* s = network::parameters<plan::SolarController>(facts.installation, p))
-                take(s->set_voltage.value);
-        }
-        for (const auto& c : net.converters) {
-            if (!there[at(c.out_plus)]) continue;
-            if (const auto* x = network::parameters<plan::DriveCharger>(facts.installation, c))
-                take(x->set_voltage.value);
-            if (const auto* x = network::parameters<plan::Converter>(facts.installation, c))
-                take(x->set_voltage.value);
-        }
-        if (!highest || !above(*highest, *d.voltage)) continue;
+        const auto highest = highest_of.find(facts.live_island[at(net.branches[at(d.branch)].a)]);
+        if (highest == highest_of.end() || !above(highest->second, *d.voltage)) continue;
         const auto& branch = net.branches[at(d.branch)];
         if (branch.kind == network::BranchKind::way) {
             const auto [known, fresh] = boxes.try_emplace(branch.component, out.size());
@@ -283,7 +337,7 @@ void device_voltage_low(const Facts& facts, std::vector<Finding>& out) {
         Finding f = make(facts, "device-voltage-low");
         f.subjects.push_back(d.subject);
         f.values["voltage"] = *d.voltage;
-        f.values["highest"] = *highest;
+        f.values["highest"] = highest->second;
         out.push_back(std::move(f));
     }
 }

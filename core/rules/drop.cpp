@@ -50,15 +50,21 @@ struct TooMuch {
     int loses_most = -1; ///< branch that loses most, be it a conductor or not
 };
 
+/// Per load of the circuit: dead in this condition.
+std::vector<bool> dead_loads(const Solved& s) {
+    std::vector<bool> dead(s.setup.circuit.loads.size());
+    for (const auto& v : s.solution.verdicts)
+        if (v.code == solve::VerdictCode::dead && v.subject.kind == solve::ElementKind::load)
+            dead[at(v.subject.index)] = true;
+    return dead;
+}
+
 /// Voltage of what feeds the load less the load's own, while it runs; empty when it does not.
-std::optional<Voltage> drop_in(const Facts& facts, const Solved& s, std::size_t port) {
+std::optional<Voltage> drop_in(const Facts& facts, const Solved& s, const std::vector<bool>& dead,
+                               std::size_t port) {
     const int load = s.setup.map.load_of_port[port];
     const auto& reference = s.setup.references[port];
-    if (!s.solution.usable || load < 0 || !s.setup.circuit.loads[at(load)].on) return {};
-    for (const auto& v : s.solution.verdicts)
-        if (v.code == solve::VerdictCode::dead && v.subject.kind == solve::ElementKind::load &&
-            v.subject.index == load)
-            return {};
+    if (!s.solution.usable || load < 0 || !s.setup.circuit.loads[at(load)].on || dead[at(load)]) return {};
     std::optional<Voltage> source;
     if (reference.port >= 0) source = condition::port_voltage(facts.network, s, reference.port);
     if (reference.converter >= 0) {
@@ -84,6 +90,9 @@ bool judged_in(const Facts& facts, const network::Port& port, const plan::Condit
 
 std::vector<TooMuch> too_much(const Facts& facts) {
     std::vector<TooMuch> all;
+    std::vector<std::vector<bool>> dead;
+    for (const Solved& s : facts.conditions) dead.push_back(dead_loads(s));
+    std::map<int, Losses> losses; // by condition
     for (std::size_t p = 0; p < facts.network.ports.size(); ++p) {
         const auto& port = facts.network.ports[p];
         const auto allowed = allowed_drop(facts.installation, facts.rule_set, port);
@@ -93,7 +102,7 @@ std::vector<TooMuch> too_much(const Facts& facts) {
         t.port = static_cast<int>(p);
         for (std::size_t c = 0; c < facts.conditions.size(); ++c) {
             if (!judged_in(facts, port, facts.conditions[c].condition)) continue;
-            const auto drop = drop_in(facts, facts.conditions[c], p);
+            const auto drop = drop_in(facts, facts.conditions[c], dead[c], p);
             if (drop && (t.condition < 0 || *drop > t.drop))
                 t.drop = *drop, t.condition = static_cast<int>(c);
         }
@@ -102,7 +111,7 @@ std::vector<TooMuch> too_much(const Facts& facts) {
         t.nominal = solved.setup.references[p].nominal;
         t.allowed = t.nominal * allowed->share.si();
         if (!above(t.drop, t.allowed)) continue;
-        t.lost = losses(facts, solved, t.port);
+        t.lost = losses.try_emplace(t.condition, facts, solved).first->second.of(t.port);
         double most = 0, most_of_all = 0;
         for (const Lost& l : t.lost) {
             if (l.volts > most_of_all) most_of_all = l.volts, t.loses_most = l.branch;
@@ -132,7 +141,7 @@ std::optional<WireSize> thicker(const Facts& facts, const TooMuch& t) {
 
 } // namespace
 
-void drop_too_large(const Facts& facts, std::vector<Finding>& out) {
+void drop_too_large(const Seen& facts, std::vector<Finding>& out) {
     std::map<int, std::vector<TooMuch>> causes; // by the conductor that loses most
     for (TooMuch& t : too_much(facts)) {
         const int cause = t.main >= 0 ? t.main : -2 - t.port; // none: a cause of its own

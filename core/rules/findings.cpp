@@ -1,15 +1,10 @@
 #include "core/rules/list.h"
 
 #include <algorithm>
+#include <set>
 
 namespace fl::rules {
 namespace {
-
-bool shares_subject(const Finding& x, const Finding& y) {
-    return std::any_of(x.subjects.begin(), x.subjects.end(), [&](const plan::Subject& s) {
-        return std::find(y.subjects.begin(), y.subjects.end(), s) != y.subjects.end();
-    });
-}
 
 /// One cause, one finding: where `cause` touches the same thing, `effect` is left out.
 struct Covers {
@@ -24,12 +19,19 @@ constexpr Covers covers[] = {
 };
 
 void leave_out_effects(std::vector<Finding>& all) {
+    std::map<std::string_view, std::set<plan::Subject>> touched; // by the code of the cause
+    for (const Covers& c : covers) touched[c.cause];
+    for (const Finding& f : all)
+        if (const auto cause = touched.find(f.code); cause != touched.end())
+            cause->second.insert(f.subjects.begin(), f.subjects.end());
     std::vector<bool> gone(all.size());
     for (std::size_t e = 0; e < all.size(); ++e)
-        for (const Finding& cause : all)
-            for (const Covers& c : covers)
-                if (cause.code == c.cause && all[e].code == c.effect && shares_subject(cause, all[e]))
-                    gone[e] = true;
+        for (const Covers& c : covers)
+            if (all[e].code == c.effect)
+                gone[e] = gone[e] || std::any_of(all[e].subjects.begin(), all[e].subjects.end(),
+                                                 [&](const plan::Subject& s) {
+                                                     return touched.at(c.cause).contains(s);
+                                                 });
     std::size_t n = 0;
     std::erase_if(all, [&](const Finding&) { return gone[n++]; });
 }
@@ -88,7 +90,8 @@ const std::vector<Rule>& rules() {
 
 std::vector<Finding> findings(const Facts& facts) {
     std::vector<Finding> all;
-    for (const Rule rule : rules()) rule(facts, all);
+    const Seen seen(facts);
+    for (const Rule rule : rules()) rule(seen, all);
     soften_as_found(facts, all);
     leave_out_effects(all);
     std::stable_sort(all.begin(), all.end(), [](const Finding& x, const Finding& y) {

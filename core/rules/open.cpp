@@ -15,6 +15,10 @@ Opens::Opens(const Facts& of)
     , open(net.branches.size()) {
     for (std::size_t b = 0; b < net.branches.size(); ++b)
         if (net.branches[b].kind == network::BranchKind::conductor) open[b] = lacking(static_cast<int>(b));
+    std::vector<bool> bare = live;
+    for (std::size_t b = 0; b < bare.size(); ++b)
+        if (protect::is_device(net.branches[b])) bare[b] = false;
+    part_ = network::islands(net, bare);
 }
 
 std::optional<Open> Opens::lacking(int b) const {
@@ -82,13 +86,10 @@ int Opens::far_end(int branch, int node) const {
     return b.a == node ? b.b : b.a;
 }
 
-int Opens::source_behind(int node, int than, int not_over) const {
-    std::vector<bool> usable = live;
-    for (std::size_t b = 0; b < usable.size(); ++b)
-        if (protect::is_device(net.branches[b]) || static_cast<int>(b) == not_over) usable[b] = false;
-    const auto there = reached(net, {node}, usable);
+int Opens::source_behind(int node, int than) const {
     for (std::size_t s = 0; s < sources.size(); ++s)
-        if (static_cast<int>(s) != than && there[at(sources[s].node)]) return static_cast<int>(s);
+        if (static_cast<int>(s) != than && part_[at(sources[s].node)] == part_[at(node)])
+            return static_cast<int>(s);
     return -1;
 }
 

@@ -33,12 +33,13 @@ public:
     /// The end at which an open conductor is fed: its point of supply, else the end nearer to the source.
     int fed_end(int branch);
     int far_end(int branch, int node) const;
-    /// Another source than `than` that reaches a node without a device and not over branch `not_over`, or -1.
-    int source_behind(int node, int than, int not_over) const;
+    /// Another source than `than` that reaches a node without a device, or -1.
+    int source_behind(int node, int than) const;
 
 private:
     std::optional<Open> lacking(int branch) const;
     const std::vector<int>& hops_from(int source);
+    std::vector<int> part_;                // per node: what live branches without a device join
     std::map<int, std::vector<int>> hops_; // live branches from a source to each node
 };
 

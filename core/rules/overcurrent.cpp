@@ -27,8 +27,8 @@ void add_subjects(const Facts& facts, const Chain& chain, Finding& f) {
     }
 }
 
-std::string source_name(const Facts& facts, int source) {
-    return designation(facts, protect::sources(facts.installation, facts.network)[at(source)].component);
+std::string source_name(const Seen& facts, int source) {
+    return designation(facts, facts.sources[at(source)].component);
 }
 
 /// The thinnest conductor of the chain: which smokes first.
@@ -48,7 +48,7 @@ Current running(const Facts& facts, const Chain& chain) {
 }
 
 /// What happens when it is shorted where it is fed, and the fuse that would do.
-void tell(const Facts& facts, const Chain& chain, Finding& f) {
+void tell(const Seen& facts, const Chain& chain, Finding& f) {
     const auto& fault = facts.faults[at(chain.fed_at)].largest;
     const auto* thin = thinnest(facts, chain);
     f.values["source"] = source_name(facts, chain.source);
@@ -66,8 +66,8 @@ void tell(const Facts& facts, const Chain& chain, Finding& f) {
 
 } // namespace
 
-void unprotected_conductor(const Facts& facts, std::vector<Finding>& out) {
-    for (const auto& [chain, lack, limit] : chains(facts)) {
+void unprotected_conductor(const Seen& facts, std::vector<Finding>& out) {
+    for (const auto& [chain, lack, limit] : facts.chains) {
         if (lack != Lack::device || chain.small) continue;
         Finding f = make(facts, "unprotected-conductor");
         add_subjects(facts, chain, f);
@@ -76,8 +76,8 @@ void unprotected_conductor(const Facts& facts, std::vector<Finding>& out) {
     }
 }
 
-void unprotected_between_batteries(const Facts& facts, std::vector<Finding>& out) {
-    for (const auto& [chain, lack, limit] : chains(facts)) {
+void unprotected_between_batteries(const Seen& facts, std::vector<Finding>& out) {
+    for (const auto& [chain, lack, limit] : facts.chains) {
         if (lack != Lack::between || chain.small) continue;
         Finding f = make(facts, "unprotected-between-batteries");
         add_subjects(facts, chain, f);
@@ -87,8 +87,8 @@ void unprotected_between_batteries(const Facts& facts, std::vector<Finding>& out
     }
 }
 
-void small_lead_unprotected(const Facts& facts, std::vector<Finding>& out) {
-    for (const auto& [chain, lack, limit] : chains(facts)) {
+void small_lead_unprotected(const Seen& facts, std::vector<Finding>& out) {
+    for (const auto& [chain, lack, limit] : facts.chains) {
         if (!chain.small || (lack != Lack::device && lack != Lack::between)) continue;
         Finding f = make(facts, "small-lead-unprotected");
         add_subjects(facts, chain, f);
@@ -97,8 +97,8 @@ void small_lead_unprotected(const Facts& facts, std::vector<Finding>& out) {
     }
 }
 
-void fuse_too_far(const Facts& facts, std::vector<Finding>& out) {
-    for (const auto& [chain, lack, limit] : chains(facts)) {
+void fuse_too_far(const Seen& facts, std::vector<Finding>& out) {
+    for (const auto& [chain, lack, limit] : facts.chains) {
         if (lack != Lack::distance) continue;
         Finding f = make(facts, "fuse-too-far", limit->id);
         f.subjects.push_back(subject_of(facts.network.branches[at(chain.device_after)]));
@@ -141,7 +141,7 @@ void tell_times(const Facts& facts, const Device& d, const plan::Conductor& wire
 
 } // namespace
 
-void device_above_conductor(const Facts& facts, std::vector<Finding>& out) {
+void device_above_conductor(const Seen& facts, std::vector<Finding>& out) {
     std::map<int, TooLarge> found; // by branch of the device
     const auto note = [&](int device, int conductor, Current allowed) {
         if (allowed.si() <= 0) return;
@@ -158,7 +158,7 @@ void device_above_conductor(const Facts& facts, std::vector<Finding>& out) {
         }
     };
     const auto allowed_of = [&](int b) { return facts.may_carry[at(b)] * facts.rule_set.device_multiple; };
-    for (const auto& [chain, lack, limit] : chains(facts)) {
+    for (const auto& [chain, lack, limit] : facts.chains) {
         if (lack == Lack::rating) {
             for (const auto* list : {&chain.conductors, &chain.beyond})
                 for (const int b : *list) note(chain.device_before, b, allowed_of(b));
@@ -168,7 +168,7 @@ void device_above_conductor(const Facts& facts, std::vector<Finding>& out) {
                 if (rating && above(*rating, allowed_of(b))) note(chain.device_after, b, allowed_of(b));
         }
     }
-    for (const auto& r : return_loads(facts))
+    for (const auto& r : facts.returns)
         if (!r.shared && r.device >= 0 && above(*device(facts, r.device)->rating, allowed_of(r.branch)))
             note(r.device, r.branch, allowed_of(r.branch));
     for (const auto& [branch, large] : found) {
@@ -197,7 +197,7 @@ void device_above_conductor(const Facts& facts, std::vector<Finding>& out) {
     }
 }
 
-void devices_add_up(const Facts& facts, std::vector<Finding>& out) {
+void devices_add_up(const Seen& facts, std::vector<Finding>& out) {
     for (std::size_t b = 0; b < facts.network.branches.size(); ++b) {
         const auto* p = placement_of(facts, static_cast<int>(b));
         const auto* c = conductor_of(facts, static_cast<int>(b));

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
 #include <type_traits>
 
@@ -67,11 +68,11 @@ public:
 private:
     void ask(const char* code, plan::Subject subject, std::string field, bool decides,
              std::optional<derive::Value> value = {}) {
-        for (OpenQuestion& q : out_)
-            if (q.subject == subject && q.field == field) {
-                q.decides = q.decides || decides;
-                return;
-            }
+        const auto [known, fresh] = asked_.try_emplace({subject, field}, out_.size());
+        if (!fresh) {
+            out_[known->second].decides = out_[known->second].decides || decides;
+            return;
+        }
         out_.push_back({code, std::move(subject), std::move(field), std::move(value), decides});
     }
     void missing(plan::Subject subject, std::string field, bool decides) {
@@ -243,6 +244,7 @@ private:
     const plan::Installation& in_;
     const network::Network& net_;
     std::vector<OpenQuestion> out_;
+    std::map<std::pair<plan::Subject, std::string>, std::size_t> asked_; ///< index in out_
 };
 
 } // namespace

@@ -158,14 +158,13 @@ std::vector<ReturnLoad> return_loads(const Facts& facts) {
     return Bridges(facts).run();
 }
 
-void shared_return_thin(const Facts& facts, std::vector<Finding>& out) {
-    const auto changed = changed_by_new_work(facts);
+void shared_return_thin(const Seen& facts, std::vector<Finding>& out) {
     std::map<std::vector<plan::ComponentId>, Finding> found; // by what comes back: a cause in several pieces
-    for (const ReturnLoad& r : return_loads(facts)) {
+    for (const ReturnLoad& r : facts.returns) {
         const auto* c = conductor_of(facts, r.branch);
         const Current may = facts.may_carry[at(r.branch)];
         if (!r.shared || may.si() <= 0) continue;
-        if (c->origin == plan::Origin::as_found && !changed[at(r.branch)]) continue;
+        if (c->origin == plan::Origin::as_found && !facts.changed[at(r.branch)]) continue;
         const auto& running = facts.envelope.branch_current[at(r.branch)];
         const Current rating = rating_of(facts, r.device); // 0 = none
         const bool hot = above(running.value, may);
@@ -192,7 +191,7 @@ void shared_return_thin(const Facts& facts, std::vector<Finding>& out) {
     for (auto& [of, f] : found) out.push_back(std::move(f));
 }
 
-void not_fed(const Facts& facts, std::vector<Finding>& out) {
+void not_fed(const Seen& facts, std::vector<Finding>& out) {
     const auto& net = facts.network;
     std::vector<bool> usable(net.branches.size());
     for (std::size_t b = 0; b < usable.size(); ++b)
@@ -212,10 +211,10 @@ void not_fed(const Facts& facts, std::vector<Finding>& out) {
     out.push_back(std::move(f));
 }
 
-void missing_return(const Facts& facts, std::vector<Finding>& out) {
+void missing_return(const Seen& facts, std::vector<Finding>& out) {
     const auto& net = facts.network;
     const std::vector<bool> all(net.branches.size(), true);
-    // Nodes joined to the plus, or to the minus, of any source but the converter `except`.
+    // Nodes joined to the plus, or to the minus, of any source but the converter `except` (-1 = none).
     const auto joined = [&](bool to_plus, int except) {
         std::vector<int> from;
         for (const auto& p : net.ports)
@@ -225,21 +224,23 @@ void missing_return(const Facts& facts, std::vector<Finding>& out) {
                 from.push_back(to_plus ? net.converters[at(k)].out_plus : net.converters[at(k)].out_minus);
         return reached(net, from, all);
     };
-    const auto look = [&](plan::ComponentId id, int plus, int minus, int except, const char* terminal) {
+    const auto look = [&](plan::ComponentId id, int plus, int minus, const std::vector<bool>& to_plus,
+                          const std::vector<bool>& to_minus, const char* terminal) {
         // Nothing at its plus either: still being drawn.
-        if (as_found(facts, id) || !joined(true, except)[at(plus)] || joined(false, except)[at(minus)])
-            return;
+        if (as_found(facts, id) || !to_plus[at(plus)] || to_minus[at(minus)]) return;
         Finding f = make(facts, "missing-return");
         f.subjects.push_back(plan::Subject::of(id));
         f.values["terminal"] = std::string(terminal);
         out.push_back(std::move(f));
     };
+    const auto to_plus = joined(true, -1), to_minus = joined(false, -1);
     for (const auto& p : net.ports)
         if (p.kind == PortKind::load || p.kind == PortKind::inverter)
-            look(p.component, p.plus, p.minus, -1, "-");
+            look(p.component, p.plus, p.minus, to_plus, to_minus, "-");
     for (int k = 0; k < static_cast<int>(net.converters.size()); ++k) {
         const auto& c = net.converters[at(k)];
-        look(c.component, c.in_plus, c.in_minus, k, c.in_minus == c.out_minus ? "-" : "in-");
+        look(c.component, c.in_plus, c.in_minus, joined(true, k), joined(false, k),
+             c.in_minus == c.out_minus ? "-" : "in-");
     }
 }
 

@@ -2,6 +2,7 @@
 #include "core/rules/losses.h"
 
 #include <algorithm>
+#include <set>
 
 // Does each load run at all?
 
@@ -14,6 +15,20 @@ using condition::Solved;
 int index_of(const std::vector<int>& of, int wanted) {
     const auto found = std::find(of.begin(), of.end(), wanted);
     return found == of.end() ? -1 : static_cast<int>(found - of.begin());
+}
+
+/// The same for many: per number from 0, the index whose entry it is, or -1.
+std::vector<int> inverse(const std::vector<int>& of) {
+    std::vector<int> index;
+    for (std::size_t i = 0; i < of.size(); ++i) {
+        if (of[i] < 0) continue;
+        if (at(of[i]) >= index.size()) index.resize(at(of[i]) + 1, -1);
+        if (index[at(of[i])] < 0) index[at(of[i])] = static_cast<int>(i);
+    }
+    return index;
+}
+int entry(const std::vector<int>& index, int wanted) {
+    return wanted >= 0 && at(wanted) < index.size() ? index[at(wanted)] : -1;
 }
 
 bool lasting(const plan::Condition& c) {
@@ -30,26 +45,32 @@ int live_of_pair(const std::vector<Lost>& lost, int branch) {
     return branch;
 }
 
-/// The converter at its limit that alone feeds a node, no battery standing by; -1 = none. Copper is then no
-/// cure.
-int limited_source(const Facts& facts, const Solved& s, int node) {
+/// Per node, the converter at its limit that alone feeds it, no battery standing by; -1 = none. Copper is
+/// then no cure.
+std::vector<int> limited_sources(const Seen& facts, const Solved& s) {
     const auto& net = facts.network;
-    auto usable = live_branches(facts);
+    auto usable = facts.live;
     for (std::size_t b = 0; b < usable.size(); ++b) {
         const int r = s.setup.map.resistor_of_branch[b];
         usable[b] = usable[b] && r >= 0 && s.setup.circuit.resistors[at(r)].closed;
     }
-    const auto here = reached(net, {node}, usable);
+    const auto island = network::islands(net, usable);
+    constexpr int none = -1, battery = -2;
+    std::vector<int> of(net.nodes.size(), none); // per island
     for (const auto& p : net.ports)
-        if (p.kind == network::PortKind::battery && here[at(p.plus)]) return -1;
+        if (p.kind == network::PortKind::battery) of[at(island[at(p.plus)])] = battery;
     for (std::size_t k = 0; k < net.converters.size(); ++k) {
         const int c = s.setup.map.converter_of[k];
-        if (c < 0 || !here[at(net.converters[k].out_plus)]) continue;
+        if (c < 0) continue;
+        int& source = of[at(island[at(net.converters[k].out_plus)])];
         const auto mode = s.solution.converter_mode[at(c)];
-        if (mode == solve::ConverterMode::output_limited || mode == solve::ConverterMode::input_limited)
-            return static_cast<int>(k);
+        const bool limited =
+            mode == solve::ConverterMode::output_limited || mode == solve::ConverterMode::input_limited;
+        if (limited && source == none) source = static_cast<int>(k);
     }
-    return -1;
+    std::vector<int> out;
+    for (const int i : island) out.push_back(std::max(none, of[at(i)]));
+    return out;
 }
 
 struct Starved {
@@ -62,22 +83,28 @@ struct Starved {
 
 } // namespace
 
-void load_starved(const Facts& facts, std::vector<Finding>& out) {
+void load_starved(const Seen& facts, std::vector<Finding>& out) {
     // By the limiting branch; -1 = not known; from -2 downwards the converter that gives no more.
     std::map<int, std::vector<Starved>> causes;
+    std::map<std::pair<int, plan::ComponentId>, std::size_t> place; // in its cause
     const auto converter_of = [](int cause) { return -2 - cause; };
     for (const Solved& s : facts.conditions) {
-        if (!s.solution.usable || !lasting(s.condition)) continue;
+        if (!s.solution.usable || !lasting(s.condition) || s.solution.verdicts.empty()) continue;
+        const auto port_of = inverse(s.setup.map.load_of_port),
+                   two_port_of = inverse(s.setup.map.converter_of),
+                   branch_of = inverse(s.setup.map.resistor_of_branch);
+        const auto limited = limited_sources(facts, s);
+        Losses losses(facts, s);
         for (const auto& v : s.solution.verdicts) {
             Starved starved;
             if (v.code == solve::VerdictCode::starved && v.subject.kind == solve::ElementKind::load) {
-                const int port = index_of(s.setup.map.load_of_port, v.subject.index);
+                const int port = entry(port_of, v.subject.index);
                 if (port < 0) continue;
                 starved.load = facts.network.ports[at(port)].component;
                 const double lowest = s.setup.circuit.loads[at(v.subject.index)].lowest_V;
                 if (lowest > 0) starved.lowest = Voltage::si(lowest);
             } else if (v.code == solve::VerdictCode::converter_starved) {
-                const int k = index_of(s.setup.map.converter_of, v.subject.index);
+                const int k = entry(two_port_of, v.subject.index);
                 if (k < 0) continue;
                 starved.load = facts.network.converters[at(k)].component;
             } else {
@@ -87,33 +114,27 @@ void load_starved(const Facts& facts, std::vector<Finding>& out) {
             starved.reached = Voltage::si(v.reached_V);
             if (v.greatest_W) starved.greatest = Power::si(*v.greatest_W);
             starved.condition = s.condition.name;
-            int limiting = v.limiting.kind == solve::ElementKind::resistor
-                               ? index_of(s.setup.map.resistor_of_branch, v.limiting.index)
-                               : -1;
+            int limiting =
+                v.limiting.kind == solve::ElementKind::resistor ? entry(branch_of, v.limiting.index) : -1;
             if (limiting >= 0 && v.subject.kind == solve::ElementKind::load)
-                limiting = live_of_pair(losses(facts, s, index_of(s.setup.map.load_of_port, v.subject.index)),
-                                        limiting);
+                limiting = live_of_pair(losses.of(entry(port_of, v.subject.index)), limiting);
             if (v.subject.kind == solve::ElementKind::load) {
-                const int port = index_of(s.setup.map.load_of_port, v.subject.index);
-                if (const int k = limited_source(facts, s, facts.network.ports[at(port)].plus); k >= 0)
-                    limiting = -2 - k;
+                const int port = entry(port_of, v.subject.index);
+                if (const int k = limited[at(facts.network.ports[at(port)].plus)]; k >= 0) limiting = -2 - k;
             }
             auto& cause = causes[limiting];
-            const auto known = std::find_if(cause.begin(), cause.end(),
-                                            [&](const Starved& other) { return other.load == starved.load; });
-            if (known == cause.end())
+            const auto [known, fresh] = place.try_emplace({limiting, starved.load}, cause.size());
+            if (fresh)
                 cause.push_back(starved);
-            else if (starved.reached < known->reached) // the worst condition speaks
-                *known = starved;
+            else if (starved.reached < cause[known->second].reached) // the worst condition speaks
+                cause[known->second] = starved;
         }
     }
-    std::vector<plan::ComponentId> said; // a load is starved once, by its first cause
+    std::set<plan::ComponentId> said; // a load is starved once, by its first cause
     for (auto& [limiting, loads] : causes) {
-        std::erase_if(loads, [&](const Starved& s) {
-            return std::find(said.begin(), said.end(), s.load) != said.end();
-        });
+        std::erase_if(loads, [&](const Starved& s) { return said.contains(s.load); });
         if (loads.empty()) continue;
-        for (const Starved& s : loads) said.push_back(s.load);
+        for (const Starved& s : loads) said.insert(s.load);
         std::stable_sort(loads.begin(), loads.end(),
                          [](const Starved& x, const Starved& y) { return x.reached < y.reached; });
         const Starved& worst = loads.front();
@@ -146,7 +167,7 @@ void load_starved(const Facts& facts, std::vector<Finding>& out) {
     }
 }
 
-void no_operating_point(const Facts& facts, std::vector<Finding>& out) {
+void no_operating_point(const Seen& facts, std::vector<Finding>& out) {
     std::vector<const Solved*> none;
     std::map<plan::ComponentId, std::string> rings; // converters that feed themselves, first condition
     for (const Solved& s : facts.conditions) {
