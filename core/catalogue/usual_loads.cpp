@@ -4,6 +4,7 @@
 #include "core/plan/names.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace fl::catalogue {
 namespace {
@@ -29,7 +30,7 @@ UsualLoad read(json::Reader& row, const Citations& citations) {
     if (row.has_value("start_s")) load.start_time = Time::si(row.number("start_s", 0, 3600));
     if (row.has_value("on_time_s")) load.on_time = Time::si(row.number("on_time_s", 0, 86400));
     const double hours_h = row.number("hours_h", 0, 24), share = row.number("share_on", 0, 1);
-    load.hours = Time::si(hours_h * share * 3600);
+    load.hours = Time::si(std::round(hours_h * share * 3600)); // no second is told from its shadow
     load.source = source_of(row, citations);
     return load;
 }

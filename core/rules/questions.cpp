@@ -172,10 +172,11 @@ private:
                 missing(subject, "rated_power", true);
             const auto* load = network::parameters<plan::Load>(in_, p);
             if (!load || as_found(facts_, p.component)) continue;
-            if (load->law == plan::LoadLaw::current && !load->current) missing(subject, "current", true);
-            if (load->law == plan::LoadLaw::power && !load->power) missing(subject, "power", true);
-            if (load->law == plan::LoadLaw::resistance && !load->resistance)
-                missing(subject, "resistance", true);
+            // A figure of another sort than the law's is taken at nominal voltage: nothing is missing.
+            if (load->current || load->power || load->resistance) continue;
+            if (load->law == plan::LoadLaw::current) missing(subject, "current", true);
+            if (load->law == plan::LoadLaw::power) missing(subject, "power", true);
+            if (load->law == plan::LoadLaw::resistance) missing(subject, "resistance", true);
         }
     }
 
