@@ -1,13 +1,19 @@
 #pragma once
 
+#include "core/assess/assess.h"
 #include "core/catalogue/catalogue.h"
+#include "core/enter/leads.h"
 #include "core/plan/installation.h"
 
+#include <map>
 #include <optional>
 #include <string_view>
+#include <vector>
 
-/// What a circuit by itself asks for. Private to this room.
+/// What is proposed, in its parts. Private to this room.
 namespace fl::enter {
+
+// ---- what a circuit by itself asks for
 
 /// What a load takes lastingly at most, all of its count: constant power at the lowest supply, a resistance
 /// at the highest.
@@ -23,5 +29,26 @@ std::optional<Current> way_rating(const catalogue::FuseType& type, const plan::L
 /// the load's drop over its length there and back.
 std::optional<WireSize> circuit_size(const plan::Installation& in, const plan::Conductor& conductor,
                                      plan::ComponentId load, std::optional<Current> device);
+
+// ---- the whole drawing
+
+/// A document and its leads; proposals change ratings and sizes only, so the leads stay what they are.
+struct Drawing {
+    plan::Installation in;
+    std::vector<WholeLead> leads;
+    Voltage nominal;
+};
+
+/// True where a size is ours to propose: of our own work, still assumed, not locked.
+bool is_open(const plan::Conductor& w);
+/// Sets it, as assumed.
+void set_size(Drawing& drawing, const plan::Conductor& old, const WireSize& size);
+
+/// Ratings of ways by the load that hangs on each.
+void rate_ways(Drawing& drawing);
+/// Ratings of fuses by what flows through them at most, and by what the unit behind them may take or give.
+void rate_fuses(Drawing& drawing, const assess::Assessment& flows);
+/// Sizes, by what flows, by the fuses and by the drop.
+void choose_sizes(Drawing& drawing, const assess::Assessment& flows);
 
 } // namespace fl::enter

@@ -267,19 +267,21 @@ private:
         }
         settle(Subject{Subject::Kind::component, id, {}}, w, 2, kind.fields, skip);
     }
-    // ways=15A:fridge,10A:lamps
+    // ways=15A:fridge,assumed:10A:lamps
     void ways(const Words& w, FuseBox& box) {
         for (const std::string& word : w) {
             if (!word.starts_with("ways=")) continue;
             for (const std::string& item : split(word.substr(5), ',')) {
-                const Words parts = split(item, ':');
+                Words parts = split(item, ':');
+                const bool is_assumed = parts[0] == name(From::assumed) && parts.size() > 1;
+                if (is_assumed) parts.erase(parts.begin());
                 Way way;
                 way.type = "ISO8820-3-C";
                 if (parts.size() > 1) way.label = parts[1];
                 if (parts[0] == "-")
                     way.fitted = false;
                 else if (auto rating = parse<Current>(parts[0]))
-                    way.rating = *rating;
+                    way.rating = {*rating, is_assumed ? From::assumed : From::typed};
                 else
                     say(line(rating.error()));
                 box.ways.push_back(std::move(way));

@@ -1,5 +1,6 @@
-#include "core/enter/enter.h"
+#include "core/assess/assess.h"
 #include "tests/support/case.h"
+#include "tests/support/same_document.h"
 #include "tests/ui/support/keys.h"
 #include "ui/edit/session.h"
 #include "ui/window/main_window.h"
@@ -9,7 +10,6 @@
 #include <QString>
 #include <QTest>
 #include <QUndoStack>
-#include <sstream>
 
 namespace {
 
@@ -24,12 +24,10 @@ TEST(Entering, TwelveCircuitsTakeFewerThanThreeHundredKeyPresses) {
     EXPECT_LT(test::presses(keys), 300);
     test::type(window, keys);
 
-    // The same rows, handed to core one by one, without a window.
-    plan::Installation wanted = enter::begin({}).value();
-    std::istringstream rows(test::source_file("tests/fixtures/enter/van_of_twelve.rows"));
-    for (std::string row; std::getline(rows, row);)
-        if (!row.starts_with("#")) wanted = enter::row(wanted, row).value().installation;
-    EXPECT_EQ(window.session().installation(), wanted);
+    // The same van, drawn and worked out by hand.
+    const test::Case van = test::read_case(test::source_file("tests/fixtures/enter/van_of_twelve.case"));
+    EXPECT_TRUE(van.problems.empty());
+    EXPECT_EQ(test::first_difference(van.installation, window.session().installation()), "");
     EXPECT_EQ(window.session().steps()->count(), 14);
 
     ASSERT_TRUE(QTest::qWaitFor([&] { return !window.session().stale(); }, 20000));

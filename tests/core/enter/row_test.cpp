@@ -116,5 +116,15 @@ TEST(Enter, NothingProposedIsTooSmallAtAnyRow) {
     EXPECT_EQ(read, 14);
 }
 
+// Whichever figure of a load is typed, whatever its law: it is known, and no question is left about it.
+TEST(Enter, AFigureOfAnySortLeavesNoQuestion) {
+    const Installation in = after({"battery 100ah agm", "fridge 5a 2m", "fridge 60w 2m", "fan 2a 2m",
+                                   "fan 24w 2m", "led strip 12w 2m", "led strip 12ohm 2m", "kettle 4ohm 1m"});
+    const auto assessed = assess::assess(in);
+    for (const auto& q : assessed->open_questions)
+        for (const char* field : {"current", "power", "resistance"})
+            EXPECT_FALSE(q.code == "missing" && q.field == field) << q.subject.id << " " << field;
+}
+
 } // namespace
 } // namespace fl
