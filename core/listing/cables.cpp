@@ -9,7 +9,7 @@ namespace fl::listing {
 namespace {
 
 // What the worst of all says of this conductor; empty when no condition sets it or it is not in the network.
-std::optional<Current> greatest_current(const assess::Assessment& a, int branch) {
+std::optional<Current> lasting_current(const assess::Assessment& a, int branch) {
     if (branch < 0) return {};
     const auto& extreme = a.envelope.branch_current[static_cast<std::size_t>(branch)];
     if (!extreme) return {};
@@ -21,6 +21,12 @@ std::optional<Current> may_carry(const assess::Assessment& a, int branch) {
     const Current most = a.may_carry[static_cast<std::size_t>(branch)];
     if (most.si() <= 0) return {};
     return most;
+}
+
+std::string spoken(plan::Origin origin) {
+    std::string word(plan::name(origin));
+    std::replace(word.begin(), word.end(), '_', ' ');
+    return word;
 }
 
 } // namespace
@@ -57,10 +63,36 @@ Listing cables(const assess::Assessment& a, Style style) {
         if (gauges) row.push_back(w.size && (*w.size).awg ? (*w.size).awg->name() : "");
         row.push_back(catalogue::insulation_of(in, w).id);
         row.push_back(colour.at(w.id));
-        row.push_back(signal ? "" : cell(greatest_current(a, branch), style));
+        row.push_back(signal ? "" : cell(lasting_current(a, branch), style));
         row.push_back(cell(may_carry(a, branch), style));
         out.rows.push_back(std::move(row));
     }
+    return out;
+}
+
+Listing cable_list(const assess::Assessment& a, Style style) {
+    Listing out = cables(a, style);
+    std::size_t r = 0; // rows stand in the order of the document
+    for (const plan::Conductor& w : a.installation.conductors) {
+        std::vector<std::string>& row = out.rows[r++];
+        const int branch = a.network.branch_of(w.id);
+        for (std::size_t c = 0; c < out.columns.size(); ++c) {
+            std::string& shown = row[c];
+            const std::string& title = out.columns[c].title;
+            if (title == "role" && w.role == plan::Role::power) shown.clear();
+            if (title == "origin") shown = w.origin == plan::Origin::added ? "" : spoken(w.origin);
+            if (title == "length" && plan::length_of(a.installation, w))
+                shown = significant(plan::length_of(a.installation, w)->si(), 3, style);
+            if (title == "greatest current" && w.role == plan::Role::power)
+                shown = greatest_current(a, branch, style);
+            if (const auto most = may_carry(a, branch); most && title == "may carry")
+                shown = three_digits(*most, style);
+            if ((title == "from" || title == "to") && shown.ends_with('-'))
+                shown.replace(shown.size() - 1, 1, "−");
+        }
+    }
+    std::stable_sort(out.rows.begin(), out.rows.end(),
+                     [](const auto& x, const auto& y) { return before(x[0], y[0]); });
     return out;
 }
 

@@ -32,6 +32,11 @@ inline std::string area_cell(Area area, Style style) {
     return significant(to_field(area), 3, style);
 }
 
+/// Amperes to three digits: "70", "9.83", "115".
+inline std::string three_digits(Current current, Style style) {
+    return significant(current.si(), 3, style);
+}
+
 /// The plain name of a part; of an element of a unit the unit's.
 inline std::string plain_name(const plan::Installation& installation, plan::ComponentId id) {
     const plan::Component* c = installation.components.find(id);

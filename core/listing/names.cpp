@@ -1,4 +1,5 @@
 #include "core/catalogue/lie.h"
+#include "core/listing/cells.h"
 #include "core/listing/tables.h"
 
 #include <algorithm>
@@ -42,6 +43,39 @@ std::map<plan::ConductorId, std::string> colours(const assess::Assessment& a) {
                                                                                                       : plus;
     }
     return all;
+}
+
+std::string greatest_current(const assess::Assessment& a, int branch, Style style) {
+    if (branch < 0) return std::string(not_known);
+    const auto& lasting = a.envelope.branch_current[static_cast<std::size_t>(branch)];
+    const auto& brief = a.envelope.branch_short_current[static_cast<std::size_t>(branch)];
+    const std::string zero = three_digits(Current(), style);
+    const bool flows = lasting && three_digits(lasting.value, style) != zero;
+    if (!flows && brief && three_digits(brief.value, style) != zero)
+        return three_digits(brief.value, style) + " short";
+    return lasting ? three_digits(lasting.value, style) : std::string(not_known);
+}
+
+bool before(std::string_view one, std::string_view other) {
+    const auto digit = [](char c) { return c >= '0' && c <= '9'; };
+    std::size_t i = 0, k = 0;
+    while (i < one.size() && k < other.size()) {
+        if (!digit(one[i]) || !digit(other[k])) {
+            if (one[i] != other[k]) return one[i] < other[k];
+            ++i, ++k;
+            continue;
+        }
+        const auto number = [&](std::string_view text, std::size_t& at) { // without leading zeros
+            while (at + 1 < text.size() && text[at] == '0' && digit(text[at + 1])) ++at;
+            const std::size_t from = at;
+            while (at < text.size() && digit(text[at])) ++at;
+            return text.substr(from, at - from);
+        };
+        const std::string_view a = number(one, i), b = number(other, k);
+        if (a.size() != b.size()) return a.size() < b.size();
+        if (a != b) return a < b;
+    }
+    return one.size() - i < other.size() - k;
 }
 
 } // namespace fl::listing

@@ -7,6 +7,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 
 /// The tables made from an assessment. Numbers are written in the style given; what is not known says so.
 namespace fl::listing {
@@ -14,6 +15,18 @@ namespace fl::listing {
 /// Every conductor: where from and to, length, size, insulation, colour, greatest lasting current, what it
 /// may carry. The cable list.
 Listing cables(const assess::Assessment& assessment, Style style = {});
+/// The same for a reader of paper: by designation, currents to three digits, a current that only flows for a
+/// short time said as such ("6 short"), and what goes without saying (power, new) left out.
+Listing cable_list(const assess::Assessment& assessment, Style style = {});
+/// The greatest lasting current of a branch of the network in amperes, to three digits: "9.83"; where nothing
+/// flows but for a short time, that ("6 short").
+std::string greatest_current(const assess::Assessment& assessment, int branch, Style style = {});
+/// A designation's place in a list: "W9" before "W10", "W15" before "W15a".
+bool before(std::string_view designation, std::string_view other);
+
+/// Every fuse, circuit-breaker and way of a fuse box: type, rating, greatest lasting current, largest fault
+/// current at either side of it, what it can break, and the plus conductors it protects.
+Listing devices(const assess::Assessment& assessment, Style style = {});
 
 /// One condition: batteries and other sources with voltage, current delivered and state.
 Listing sources(const assess::Assessment& assessment, const Figures& figures, Style style = {});

@@ -62,6 +62,7 @@ public:
         json::Reader phrases = root_.object("phrase");
         for (const std::string_view key : phrases.keys())
             out_.phrases.emplace(key, pattern(phrases, phrases.text(key)));
+        for (json::Reader& one : root_.items("caution", 1)) out_.cautions.push_back(one.text());
         root_.refuse_unknown();
     }
 
@@ -129,6 +130,10 @@ const Language& language(std::string_view code) {
     const auto found =
         std::find_if(all().begin(), all().end(), [&](const Language& l) { return l.code == code; });
     return found == all().end() ? all().front() : *found;
+}
+
+std::vector<std::string> cautions(std::string_view in_language) {
+    return language(in_language).cautions;
 }
 
 std::vector<std::string_view> languages() {

@@ -18,6 +18,7 @@ struct Language {
     std::map<std::string, std::string, std::less<>>
         words;                                           ///< "grade.burn", "field.length", "condition.cruise"
     std::map<std::string, Pattern, std::less<>> phrases; ///< "conductor", "way", "when", "summary"
+    std::vector<std::string> cautions;
     std::vector<std::string> faults;
 
     std::size_t form(long long count) const;

@@ -32,6 +32,8 @@ std::string sentence(const Problem& problem, std::string_view language = "en");
 /// "9 values assumed or not known, 2 can change a result"; empty when there are none.
 std::string summary(const std::vector<rules::OpenQuestion>& questions, std::string_view language = "en");
 
+/// What everybody who works on such an installation has to know, a sentence or two each.
+std::vector<std::string> cautions(std::string_view language = "en");
 /// A heading for a code: "Fuse too far from its source".
 std::string title(std::string_view code, std::string_view language = "en");
 /// "can burn or hurt"

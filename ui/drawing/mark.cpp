@@ -1,5 +1,6 @@
 #include "ui/drawing/mark.h"
 
+#include "ui/drawing/lettering.h"
 #include "ui/look/look.h"
 
 #include <QPainter>
@@ -49,6 +50,21 @@ void paint_grade(QPainter& painter, rules::Grade grade, QPointF centre, double w
                          Qt::AlignCenter, QString::number(number));
     }
     painter.restore();
+}
+
+void paint_grade_mm(QPainter& painter, rules::Grade grade, QPointF centre, double width_mm, int number) {
+    constexpr double width_px = 18; // of the mark that its line and number are made for
+    painter.save();
+    painter.translate(centre);
+    painter.scale(width_mm / width_px, width_mm / width_px);
+    paint_grade(painter, grade, {}, width_px, 0, look::light().ink, QColor(look::paper));
+    painter.restore();
+    if (number <= 0) return;
+    const bool solid = grade == rules::Grade::burn || grade == rules::Grade::fail;
+    constexpr double capital = 0.36; // of the mark
+    letter(painter, centre + QPointF(0, width_mm * capital / 2), QString::number(number), width_mm * capital,
+           solid ? QColor(look::paper) : look::light().ink, look::Cut::semibold, From::middle,
+           width_mm * 0.7);
 }
 
 } // namespace fl::ui::drawing

@@ -14,4 +14,7 @@ namespace fl::ui::drawing {
 void paint_grade(QPainter& painter, rules::Grade grade, QPointF centre, double width, int number, QColor ink,
                  QColor ground);
 
+/// The same on paper, in graphite: all lengths in millimetres.
+void paint_grade_mm(QPainter& painter, rules::Grade grade, QPointF centre, double width_mm, int number);
+
 } // namespace fl::ui::drawing

@@ -1,6 +1,9 @@
 #include "ui/print/pack.h"
 
+#include "core/catalogue/lie.h"
 #include "ui/drawing/paint.h"
+#include "ui/print/list_pages.h"
+#include "ui/print/lists.h"
 
 #include <memory>
 
@@ -21,20 +24,66 @@ void add_drawing(const assess::Assessment& assessment, std::vector<Page>& to) {
         const QString name = layout->pages.size() == 1
                                  ? QStringLiteral("Circuit diagram")
                                  : QStringLiteral("Circuit diagram, sheet %1").arg(page + 1);
-        to.push_back({QSizeF(paper.width_mm, paper.height_mm), "drawing", name,
-                      [layout, scene, page](QPainter& painter) { paint_page(painter, *scene, page); }});
+        to.push_back({QSizeF(paper.width_mm, paper.height_mm),
+                      "drawing",
+                      name,
+                      [layout, scene, page](QPainter& painter, const QString& /*number*/) {
+                          paint_page(painter, *scene, page);
+                      },
+                      {}});
     }
+}
+
+Furniture furniture_of(const plan::Installation& in) {
+    const plan::Job& job = in.job;
+    QStringList edition;
+    for (const std::string& one : {job.reference, job.date})
+        if (!one.empty()) edition << of(one);
+    if (!job.revision.empty()) edition << QStringLiteral("revision ") + of(job.revision);
+    edition << QStringLiteral("checked after: ") + of(catalogue::rules_of(in).name)
+            << QStringLiteral("no declaration of conformity");
+    return {of(job.title), edition.join(QStringLiteral(" · "))};
+}
+
+// Before all others; its contents count its own pages too, which are as many whatever the numbers say.
+void add_cover(const assess::Assessment& a, const Furniture& furniture, std::vector<Page>& pages) {
+    std::vector<Page> front;
+    const auto made = [&](int before) {
+        std::vector<Entry> contents;
+        for (std::size_t i = 0; i < pages.size(); ++i)
+            if (!pages[i].bookmark.isEmpty())
+                contents.push_back({pages[i].bookmark, static_cast<int>(i) + 1 + before});
+        return list_pages("cover", QStringLiteral("Job and result"), cover(a, contents), furniture);
+    };
+    front = made(static_cast<int>(made(0).size()));
+    for (Page& page : pages) front.push_back(std::move(page));
+    pages = std::move(front);
 }
 
 } // namespace
 
-Pack pack(const assess::Assessment& assessment) {
-    const plan::Job& job = assessment.installation.job;
+Pack pack(const assess::Assessment& a) {
+    const plan::Job& job = a.installation.job;
     Pack made;
     made.properties.title = job.title.empty() ? QStringLiteral("Circuit diagram") : of(job.title);
     made.properties.author = of(job.installer);
     made.properties.subject = QStringLiteral("Circuit diagram and lists");
-    add_drawing(assessment, made.pages);
+    const Furniture furniture = furniture_of(a.installation);
+    add_drawing(a, made.pages);
+    const auto add = [&](const char* part, const QString& title, Pieces pieces) {
+        if (pieces.empty()) return;
+        for (Page& page : list_pages(part, title, std::move(pieces), furniture))
+            made.pages.push_back(std::move(page));
+    };
+    add("cables", QStringLiteral("Cable list"), cables(a));
+    add("devices", QStringLiteral("Protective devices"), devices(a));
+    add("conditions", QStringLiteral("Operating points"), conditions(a));
+    add("findings", QStringLiteral("Findings and open questions"), findings(a));
+    add("site", QStringLiteral("Checks on site"), site_checks(a));
+    add("calculations", QStringLiteral("Calculations"), calculations(a));
+    add_cover(a, furniture, made.pages);
+    for (std::size_t i = 0; i < made.pages.size(); ++i)
+        made.pages[i].number = QStringLiteral("page %1 of %2").arg(i + 1).arg(made.pages.size());
     return made;
 }
 

@@ -38,7 +38,7 @@ Result<QByteArray> pdf(const std::vector<Page>& pages, const Properties& propert
             constexpr double mm_per_inch = 25.4;
             painter.save();
             painter.scale(writer.resolution() / mm_per_inch, writer.resolution() / mm_per_inch);
-            pages[i].paint(painter);
+            pages[i].paint(painter, pages[i].number);
             painter.restore();
             if (!pages[i].bookmark.isEmpty())
                 bookmarks.push_back({pages[i].bookmark.toStdString(), static_cast<int>(i)});

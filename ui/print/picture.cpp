@@ -30,7 +30,7 @@ Result<QByteArray> svg(const Page& page, const Properties& properties) {
         QPainter painter;
         if (!painter.begin(&generator))
             return fail("export.svg", "", "the page could not be made", "enough memory for it");
-        page.paint(painter);
+        page.paint(painter, page.number);
     }
     return bytes;
 }
@@ -47,7 +47,7 @@ Result<QByteArray> png(const Page& page, double dots_per_inch) {
         QPainter painter(&image);
         painter.setRenderHints(QPainter::Antialiasing | QPainter::TextAntialiasing);
         painter.scale(scale, scale);
-        page.paint(painter);
+        page.paint(painter, page.number);
     }
     if (image.isNull() || !image.save(&buffer, "PNG"))
         return fail("export.png", "", "the picture could not be made", "enough memory for it");

@@ -1,0 +1,94 @@
+#include "core/rules/names.h"
+#include "core/wording/wording.h"
+#include "ui/drawing/lettering.h"
+#include "ui/drawing/mark.h"
+#include "ui/print/lists.h"
+
+#include <QPainter>
+
+namespace fl::ui::print {
+namespace {
+
+constexpr double indent_mm = 11;
+
+QString of(const std::string& text) {
+    return QString::fromStdString(text);
+}
+
+// The four marks with their words, so that a print in black and white explains itself.
+Piece key_of_grades() {
+    return {9,
+            [](QPainter& painter, double top) {
+                double x = left_mm;
+                for (std::size_t g = 0; g < rules::grade_names.size(); ++g) {
+                    const auto grade = static_cast<rules::Grade>(g);
+                    const QString word = of(wording::grade(grade));
+                    drawing::paint_grade_mm(painter, grade, {x + 2.5, top + 3}, 5, 0);
+                    drawing::letter(painter, {x + 6.5, top + 4}, word, caption_mm, look::light().ink2);
+                    x += 6.5 + drawing::letter_width(word, caption_mm) + 9;
+                }
+            },
+            true,
+            {}};
+}
+
+QString behind(const assess::Assessment& a, const rules::Finding& f) {
+    QString said = of(wording::grade(f.grade));
+    if (!f.condition.empty()) said += QStringLiteral(" · in: ") + of(wording::condition(f.condition));
+    said += QStringLiteral(" · by: ") + of(f.source);
+    if (f.must) said += QStringLiteral(", a must of the chosen rules");
+    if (!f.accepted) return said;
+    const plan::Exception* why = a.installation.exceptions.find(*f.accepted);
+    said += QStringLiteral(" · accepted");
+    if (!why) return said;
+    for (const std::string& one : {why->reason, why->name, why->date})
+        if (!one.empty())
+            said += (one == why->reason ? QStringLiteral(": ") : QStringLiteral(", ")) + of(one);
+    return said;
+}
+
+void add_finding(Pieces& to, const assess::Assessment& a, std::size_t index) {
+    const rules::Finding& f = a.findings[index];
+    const QString title = of(wording::title(f.code));
+    to.push_back(
+        {pitch_mm + 0.6,
+         [grade = f.grade, title, number = static_cast<int>(index) + 1](QPainter& painter, double top) {
+             drawing::paint_grade_mm(painter, grade, {left_mm + 3.6, top + 3}, 7, number);
+             drawing::letter(painter, {left_mm + indent_mm, top + pitch_mm * 0.75}, title, body_mm,
+                             look::light().ink, look::Cut::semibold);
+         },
+         true,
+         {}});
+    add_paragraph(to, of(wording::sentence(f, a.installation)), indent_mm, body_mm, look::Cut::regular, true);
+    add_paragraph(to, behind(a, f), indent_mm, caption_mm);
+    add_space(to, 3);
+}
+
+} // namespace
+
+Pieces findings(const assess::Assessment& a) {
+    Pieces to;
+    to.push_back(key_of_grades());
+    if (a.findings.empty())
+        add_paragraph(to, a.installation.components.empty()
+                              ? QStringLiteral("Nothing is drawn: there is nothing to check.")
+                              : QStringLiteral("None: checked, and nothing found."));
+    for (std::size_t i = 0; i < a.findings.size(); ++i) add_finding(to, a, i);
+    add_heading(to, QStringLiteral("Open questions"));
+    if (a.open_questions.empty()) {
+        add_paragraph(to, QStringLiteral("None: every value that can change a result is known."));
+        return to;
+    }
+    add_paragraph(to, of(wording::summary(a.open_questions)) + QLatin1Char('.'), 0, body_mm,
+                  look::Cut::regular, true);
+    add_space(to, 2);
+    for (const rules::OpenQuestion& question : a.open_questions) {
+        const QString place = of(wording::sentence(question, a.installation));
+        const std::size_t from = to.size();
+        add_paragraph(to, place, 4, body_mm);
+        with_dot(to[from], question.decides);
+    }
+    return to;
+}
+
+} // namespace fl::ui::print

@@ -1,0 +1,27 @@
+#pragma once
+
+#include "core/assess/assess.h"
+#include "ui/print/blocks.h"
+
+/// What stands in each list.
+namespace fl::ui::print {
+
+/// A part of the pack and the page it begins on.
+struct Entry {
+    QString title;
+    int page = 0;
+};
+/// Who and what, what was checked and what came of it, contents, cautions.
+Pieces cover(const assess::Assessment& assessment, const std::vector<Entry>& contents);
+Pieces cables(const assess::Assessment& assessment);
+Pieces devices(const assess::Assessment& assessment);
+/// Every condition, side by side.
+Pieces conditions(const assess::Assessment& assessment);
+/// Findings, numbered as on the sheet, and open questions.
+Pieces findings(const assess::Assessment& assessment);
+/// What no drawing can answer, as boxes to tick.
+Pieces site_checks(const assess::Assessment& assessment);
+/// The numbers behind the findings, each down to its sources; empty when there is no finding.
+Pieces calculations(const assess::Assessment& assessment);
+
+} // namespace fl::ui::print
