@@ -14,10 +14,14 @@ Rect rect(const catalogue::SymbolBox& b, plan::Point at) {
     return {b.left_mm + at.x_mm, b.top_mm + at.y_mm, b.right_mm + at.x_mm, b.bottom_mm + at.y_mm};
 }
 
-Places draft_of(const plan::Installation& in, const Chains& chains, const Shapes& shapes) {
-    const Page page =
-        in.sheets.empty() ? page_of({}, "A3") : page_of(in.sheets.begin()->id, in.sheets.begin()->size);
-    Draft draft(in, chains, shapes, drawing_area(page));
+/// Where a document's first page takes symbols.
+Area first_area(const plan::Installation& in) {
+    return drawing_area(in.sheets.empty() ? page_of({}, "A3")
+                                          : page_of(in.sheets.begin()->id, in.sheets.begin()->size));
+}
+
+Places draft_of(const plan::Installation& in, const Chains& chains, const Tree& tree, const Shapes& shapes) {
+    Draft draft(in, chains, tree, shapes, first_area(in));
     place_columns(draft);
     place_returns(draft);
     place_rest(draft);
@@ -59,7 +63,7 @@ public:
             if (c.kind() != plan::Kind::busbar && c.kind() != plan::Kind::joint)
                 all.push_back(plain(c.id, found->second));
             for (const Rail& rail : docks_.rails)
-                if (rail.component == c.id) all.push_back(bar(rail, found->second));
+                if (rail.component == c.id) all.push_back(bar(rail));
         }
         return all;
     }
@@ -73,7 +77,7 @@ private:
                  place.turns,
                  place.mirrored,
                  settled_.by_hand.contains(id),
-                 shapes_.info(id, place.pitch_mm),
+                 shapes_.info(id),
                  {},
                  {}};
         s.box = rect(catalogue::turned(s.drawing.box, s.quarter_turns, s.mirrored), s.at);
@@ -102,7 +106,7 @@ private:
                 {},        {}};
     }
 
-    Symbol bar(const Rail& rail, const Place& place) const {
+    Symbol bar(const Rail& rail) const {
         Symbol s;
         s.component = rail.component;
         s.part = rail.part;
@@ -111,7 +115,7 @@ private:
         s.quarter_turns = rail.upright ? 1 : 0;
         s.by_hand = rail.part.empty() && settled_.by_hand.contains(rail.component);
         const bool joint = shapes_.kind(rail.component) == plan::Kind::joint;
-        if (rail.part != "-") s.drawing = shapes_.info(rail.component, place.pitch_mm);
+        if (rail.part != "-") s.drawing = shapes_.info(rail.component);
         const double mm = rail.length * catalogue::grid_mm;
         s.drawing.box = {0, joint && rail.length == 0 ? 0 : -1.25, mm, joint && rail.length == 0 ? 0 : 1.25};
         s.drawing.terminals.clear();
@@ -140,8 +144,9 @@ private:
 
 Layout arrange(const plan::Installation& in, const network::Network& network) {
     const Chains found = chains(in, network);
-    const Shapes shapes(in);
-    const Settled settled = settle(in, found, shapes, draft_of(in, found, shapes));
+    const Tree order = tree(in, found);
+    const Shapes shapes(in, box_forms(in, found, order, first_area(in)));
+    const Settled settled = settle(in, found, shapes, draft_of(in, found, order, shapes));
     const Docks at = docks(in, shapes, settled);
     Layout out;
     out.pages = settled.pages;

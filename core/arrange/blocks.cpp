@@ -1,50 +1,24 @@
 #include "core/arrange/blocks.h"
 
 #include <algorithm>
-#include <set>
 
 namespace fl::arrange {
 namespace {
 
 using plan::ComponentId;
 
-constexpr int usual_pitch = 7; // symbols.json: 17.5 mm
-constexpr int foot = 4;        // below the last way: the box's end, and a way out of its minus
+constexpr int between_boxes = 8; // the lower one's name, the upper one's way out of its minus
 
 } // namespace
 
-int Blocks::gaps(ComponentId id) const {
-    const auto* box = std::get_if<plan::FuseBox>(&d_.in.components.find(id)->with);
-    return box && box->ways.size() > 1 ? static_cast<int>(box->ways.size()) - 1 : 0;
-}
-
-/// Steps between the ways of a box whose first stands at y.
-int Blocks::pitch(ComponentId id, int y) const {
-    const auto steps = catalogue::symbol_pitch(*d_.in.components.find(id));
-    const int least = static_cast<int>(steps.least_mm / catalogue::grid_mm);
-    return std::clamp((d_.area.bottom - foot - y) / std::max(1, gaps(id)), least, usual_pitch);
-}
-
-int Blocks::head_level(ComponentId id) const {
-    return std::clamp(d_.area.bottom - foot - usual_pitch * gaps(id), d_.area.top + 4, d_.levels.plus);
-}
-
-/// The same for a box that hangs from a bar: its feed gives way before its rows do.
-int Blocks::head_below_bar(const Limb& box) const {
-    const int wanted = d_.levels.plus + d_.upright_length(box.chain) - 4;
-    const int tight =
-        d_.levels.plus + d_.devices_length(box.chain) + 3 * static_cast<int>(box.chain.conductors.size());
-    return std::clamp(d_.area.bottom - foot - usual_pitch * gaps(box.child), std::min(tight, wanted), wanted);
-}
-
 int Blocks::row_reach(ComponentId id) const {
-    int reach = short_room;
+    int reach = 0;
     for (const Limb& l : d_.limbs(tree_, id)) reach = std::max(reach, d_.length(l.chain));
-    return reach;
+    return in_leaps(reach, row_room);
 }
 
 int Blocks::return_reach(ComponentId id) const {
-    int reach = return_room;
+    int reach = 0;
     for (const Limb& l : d_.limbs(tree_, id))
         if (const auto found = d_.chains.at.find(l.child); found != d_.chains.at.end())
             for (const int i : found->second) {
@@ -52,24 +26,35 @@ int Blocks::return_reach(ComponentId id) const {
                 if (c.side == Side::minus)
                     reach = std::max(reach, c.hops.empty() ? d_.room(c, 0, 1) : d_.length(c));
             }
-    return reach;
+    return in_leaps(reach, return_room);
+}
+
+/// The levels of the boxes that share a page from this one on: the first near the top, the others so that
+/// the last has room for all its ways above the bottom. So none moves when another gets a circuit.
+std::vector<int> Blocks::heads(const std::vector<Limb>& boxes, std::size_t from) const {
+    const int top = first_way(d_.area);
+    std::vector<int> levels{top};
+    for (std::size_t n = boxes.size(); n > from + 1; --n) {
+        std::vector<int> below;
+        int floor = d_.area.bottom - 1;
+        for (std::size_t k = n; k-- > from + 1;) {
+            below.push_back(floor - d_.shapes.box(boxes[k].child).full);
+            floor = below.back() - between_boxes;
+        }
+        if (floor < top + d_.shapes.box(boxes[from].child).end) continue;
+        levels.insert(levels.end(), below.rbegin(), below.rend());
+        break;
+    }
+    return levels;
 }
 
 void Blocks::below_bar(const std::vector<Limb>& boxes, int bar_x) {
     for (std::size_t i = 0; i < boxes.size();) {
-        std::size_t n = i;
-        int y = d_.levels.plus, wide = 0;
-        std::vector<int> heads;
-        for (; n < boxes.size(); ++n) {
-            const ComponentId id = boxes[n].child;
-            const int head = std::max(y, head_below_bar(boxes[n]));
-            const int rows = gaps(id) * (n == i ? pitch(id, head) : usual_pitch);
-            if (n > i && head + rows + foot > d_.area.bottom) break;
-            heads.push_back(head);
-            y = head + rows + 3 + 8;
-            wide = std::max(wide, width(id));
-        }
-        const int feeds = static_cast<int>(n - i);
+        const auto levels = heads(boxes, i);
+        const std::size_t n = i + levels.size();
+        int wide = 0;
+        for (std::size_t k = i; k < n; ++k) wide = std::max(wide, width(boxes[k].child));
+        const int feeds = static_cast<int>(levels.size());
         wide += 2 * (feeds - 1); // an upper box's returns come down outside a lower one's
         const auto x_from = [&] {
             return d_.cursor <= d_.area.left ? d_.area.left + 10 : std::max(d_.cursor + 7, bar_x + 1);
@@ -80,33 +65,33 @@ void Blocks::below_bar(const std::vector<Limb>& boxes, int bar_x) {
             // the lowest box takes the leftmost line, so that none crosses another
             const int feed = x + 8 * static_cast<int>(n - 1 - k);
             if (d_.placed(boxes[k].child)) continue;
-            d_.down(boxes[k].chain, d_.page, {feed, d_.levels.plus}, heads[k - i] + 4);
-            lay(boxes[k].child, {box_x, heads[k - i]});
+            const int head = levels[k - i], enters = head + d_.shapes.box(boxes[k].child).feed;
+            d_.down(boxes[k].chain, d_.page, {feed, d_.levels.plus}, enters + 4);
+            lay(boxes[k].child, {box_x, head});
         }
         i = n;
     }
 }
 
 void Blocks::lay(ComponentId id, Cell at) {
-    Place place = place_on(d_.page, at);
-    place.pitch_mm = pitch(id, at.y) * catalogue::grid_mm;
+    const Place place = place_on(d_.page, at);
+    const BoxForm& form = d_.shapes.box(id);
     d_.places.emplace(id, place);
     const int way_x = d_.shapes.area(id, place).right, reach = row_reach(id);
-    std::set<std::string> taken;
-    int further = at.y + pitch(id, at.y) * gaps(id);
+    std::map<std::string, int> rows; // of each way so far
     for (const Limb& l : d_.limbs(tree_, id)) {
-        if (d_.placed(l.child)) continue;
         const Spike way = d_.shapes.pin(id, l.chain.from.terminal, place);
-        // what else hangs on a way stands in a row of its own below them all
-        const bool first = taken.insert(l.chain.from.terminal).second;
-        in_row(l, {way_x, first ? way.at.y : further += usual_pitch}, reach, id);
+        // what else hangs on a way stands in rows of its own below the first
+        int& row = rows[l.chain.from.terminal];
+        if (!d_.placed(l.child)) in_row(l, {way_x, way.at.y + form.pitch * row}, reach, id, form.pitch);
+        row += rows_of(tree_, l.child);
     }
     d_.rail_x[id] = way_x + reach + 6 + return_reach(id);
     d_.cursor = std::max(d_.cursor, d_.rail_x[id] + 1);
 }
 
 /// A load, or what leads on to several, at the end of a level line.
-void Blocks::in_row(const Limb& l, Cell from, int reach, ComponentId owner) {
+void Blocks::in_row(const Limb& l, Cell from, int reach, ComponentId owner, int pitch) {
     Place place = place_on(d_.page, {}, 0, false, owner);
     if (d_.shapes.pin(l.child, l.chain.to.terminal, place).out == Direction::right) place.mirrored = true;
     place.at = d_.shapes.origin_for(l.child, l.chain.to.terminal, place, {from.x + reach, from.y});
@@ -115,9 +100,11 @@ void Blocks::in_row(const Limb& l, Cell from, int reach, ComponentId owner) {
     for (const Hop& hop : l.chain.hops) d_.places.at(hop.device).owner = owner;
     const int right = d_.shapes.area(l.child, place).right;
     int row = 0;
-    for (const Limb& next : d_.limbs(tree_, l.child))
+    for (const Limb& next : d_.limbs(tree_, l.child)) {
         if (!d_.placed(next.child))
-            in_row(next, {right, from.y + usual_pitch * row++}, d_.length(next.chain), owner);
+            in_row(next, {right, from.y + pitch * row}, d_.length(next.chain), owner, pitch);
+        row += rows_of(tree_, next.child);
+    }
 }
 
 } // namespace fl::arrange

@@ -14,21 +14,16 @@ public:
 
     /// Boxes that hang from a bar: each fed by a line of its own, below each other where they fit.
     void below_bar(const std::vector<Limb>& boxes, int bar_x);
-    /// One box with its feed at `at`.
+    /// One box with its first way at `at`.
     void lay(plan::ComponentId id, Cell at);
     /// Steps from its feed to the line of its returns.
     int width(plan::ComponentId id) const { return 8 + row_reach(id) + 6 + return_reach(id) + 1; }
-    /// Where the first way of a box stands that is fed along the plus level: with many ways above it, so that
-    /// its rows keep their distance.
-    int head_level(plan::ComponentId id) const;
 
 private:
-    int gaps(plan::ComponentId id) const;
-    int pitch(plan::ComponentId id, int y) const;
+    std::vector<int> heads(const std::vector<Limb>& boxes, std::size_t from) const;
     int row_reach(plan::ComponentId id) const;
     int return_reach(plan::ComponentId id) const;
-    int head_below_bar(const Limb& box) const;
-    void in_row(const Limb& l, Cell from, int reach, plan::ComponentId owner);
+    void in_row(const Limb& l, Cell from, int reach, plan::ComponentId owner, int pitch);
 
     Draft& d_;
     const Tree& tree_;

@@ -18,7 +18,7 @@ class Columns {
 public:
     Columns(Draft& draft)
         : d_(draft)
-        , tree_(tree(draft.in, draft.chains))
+        , tree_(draft.tree)
         , blocks_(draft, tree_) {}
 
     void place() {
@@ -198,11 +198,11 @@ private:
         fit(x_from() + blocks_.width(id), rail);
         const int x = x_from();
         if (by) d_.along(*by, d_.page, {rail.on ? rail.x : x - reach, d_.levels.plus});
-        blocks_.lay(id, {x, blocks_.head_level(id)});
+        blocks_.lay(id, {x, first_way(d_.area)});
     }
 
     Draft& d_;
-    Tree tree_;
+    const Tree& tree_;
     Blocks blocks_;
 };
 

@@ -10,8 +10,9 @@ namespace {
 
 using plan::Point;
 
-constexpr double fine_mm = 1.25;     // how finely places are tried
+constexpr double fine_mm = 0.625;    // how finely places are tried
 constexpr double off_line_mm = 1.35; // from a conductor's middle to the box of its text
+constexpr double off_bar_mm = 1.75;  // the same beside a bar in whose line it lies
 
 struct Segment {
     int page;
@@ -73,7 +74,7 @@ private:
         const Rows one{{name, size, length}}, two{{name}, {size, length}}, three{{name}, {size}, {length}};
         for (const Segment& s : all) {
             if (s.length() < 7.5) continue;
-            const bool roomy = s.length() >= width_mm(one) + 5;
+            const bool roomy = s.length() >= width_mm(one) + 1.6;
             if (!s.level() ? beside(s, three)
                            : over(s, roomy ? std::vector{one, two, three} : std::vector{two, one, three}))
                 return;
@@ -112,6 +113,8 @@ private:
                 const double first = left + std::clamp(spare / 2, -0.5, 1.2);
                 for (double x = first; x <= first + std::max(0.0, spare - 2); x += 2.5)
                     if (put(s.page, set_along(rows, manner, x, y))) return true;
+                if (spare > 0 && put(s.page, set_along(rows, manner, left + std::min(0.45, spare / 2), y)))
+                    return true;
             }
         return false;
     }
@@ -159,8 +162,8 @@ private:
             stack.push_back({{LineKind::figure, {}}});
             for (double y = top - height_mm(stack) + 5; y <= bottom - 4; y += fine_mm)
                 for (const bool left : {true, false})
-                    if (put(s.page, set_rows(stack, left ? x - off_line_mm : x + off_line_mm, y, left)))
-                        return true;
+                    for (const double off : {off_line_mm, off_bar_mm})
+                        if (put(s.page, set_rows(stack, left ? x - off : x + off, y, left))) return true;
         }
         return false;
     }

@@ -70,10 +70,21 @@ private:
             else if (rail.component == at.component && rail.part == at.terminal)
                 return rail.page == page ? std::optional(nearest(rail.area(), self)) : std::nullopt;
         const Place* place = place_of(at.component);
-        if (!place || place->page != page) return {};
+        if (!place) return {};
+        if (place->page != page && shapes_.kind(at.component) == Kind::busbar)
+            return going_on(at.component, page, self);
+        if (place->page != page) return {};
         if (const auto kind = shapes_.kind(at.component); kind == Kind::busbar || kind == Kind::joint)
             return nearest(shapes_.area(at.component, *place), self);
         return shapes_.pin(at.component, at.terminal, *place);
+    }
+    /// A bar of another page goes on on this one at its own level.
+    Spike going_on(ComponentId bar, int page, Cell self) const {
+        const Levels levels = levels_of(drawing_area(settled_.pages[static_cast<std::size_t>(page)]));
+        const bool plus =
+            std::get<plan::Busbar>(in_.components.find(bar)->with).polarity == plan::Polarity::plus;
+        const int y = plus ? levels.plus : levels.minus;
+        return {{self.x, y}, self.y < y ? Direction::up : Direction::down};
     }
     /// What goes on on another page: off to the left when that is an earlier one, else to the right.
     Spike far(const End& end, int page, const Spike& self) const {
@@ -95,16 +106,27 @@ private:
         const auto found = ends_.find({box.id, "-"});
         if (!place || found == ends_.end()) return;
         const Area body = shapes_.area(box.id, *place);
-        int x = 0, top = 0, bottom = 0, rows = 0;
-        for (const End& end : found->second) {
-            const auto to = aim(end, place->page, {body.right, body.top});
-            if (!to || to->out != Direction::right || to->at.x < body.right) continue;
-            x = std::max(x, to->at.x + level_steps(in_, *in_.conductors.find(end.conductor), Side::minus, 1));
-            top = rows ? std::min(top, to->at.y) : to->at.y;
-            bottom = rows ? std::max(bottom, to->at.y) : to->at.y;
-            ++rows;
-        }
+        int x = 0, top = 0, bottom = 0, rows = 0, measured = 0;
+        // a load that a hand has moved does not take the others' line along
+        for (const bool by_hand : {false, true})
+            for (const End& end : found->second) {
+                if (settled_.by_hand.contains(partner(end).component) != by_hand) continue;
+                const auto to = aim(end, place->page, {body.right, body.top});
+                if (!to || to->out != Direction::right || to->at.x < body.right) continue;
+                ++rows;
+                if (by_hand && measured > 1) continue;
+                const int label = level_steps(in_, *in_.conductors.find(end.conductor), Side::minus, 1);
+                x = std::max(x, to->at.x + in_leaps(label, return_room));
+                top = measured ? std::min(top, to->at.y) : to->at.y;
+                bottom = measured ? std::max(bottom, to->at.y) : to->at.y;
+                ++measured;
+            }
         if (rows < 2) return;
+        // outside the line of a box below it, so that its own can come down
+        for (const Rail& r : out_.rails)
+            if (r.part == "-" && r.page == place->page && r.at.y > bottom && r.at.x > body.right &&
+                r.at.x < x + 20)
+                x = std::max(x, r.at.x + 2);
         for (const int off : {0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5, -6, -7, -8, -9, -10}) {
             const Area line{x + off, top - 1, x + off, bottom + 1};
             const bool above_another = std::any_of(out_.rails.begin(), out_.rails.end(), [&](const Rail& r) {
@@ -157,8 +179,12 @@ private:
                                                                   : levels.minus};
         int far = 0;
         for (const End& end : ends)
-            if (const auto to = aim(end, page, at)) {
+            if (const auto to = aim(end, page, plus ? at : Cell{at.x, area.bottom})) {
                 // beside what it feeds along its own line, with room for a label
+                if (!plus && to->out == Direction::down) { // below the returns that a box gathers
+                    at = {std::min(at.x, to->at.x - 3), std::max(at.y, to->at.y + 4)};
+                    continue;
+                }
                 const bool beside = to->out == Direction::left;
                 at.x = std::min(at.x, to->at.x - (beside ? 4 + short_room : 1));
                 if (beside)
@@ -168,7 +194,7 @@ private:
             }
         at.x = std::max(at.x, area.left);
         // up and down from there until the line is free: all of it, else so much that each tap has its place
-        const int least = static_cast<int>(ends.size()) + 3;
+        const int least = ends.size() == 1 ? 2 : static_cast<int>(ends.size()) + 3;
         for (const int length : {std::max(far - at.x, least), least})
             for (int off = 0; off < area.bottom - area.top; ++off)
                 for (const int y : {at.y + off, at.y - off})
@@ -204,7 +230,7 @@ private:
                        const plan::TerminalRef& own) const {
         const auto& [id, place] = part;
         if (shapes_.kind(id) == Kind::busbar || shapes_.kind(id) == Kind::joint) return false;
-        const auto& terminals = shapes_.info(id, place.pitch_mm).terminals;
+        const auto& terminals = shapes_.info(id).terminals;
         return std::any_of(terminals.begin(), terminals.end(), [&](const auto& t) {
             return shapes_.conductors(id, t.name) > 1 && !(id == own.component && t.name == own.terminal) &&
                    shapes_.way_out(id, t.name, place).holds(c);

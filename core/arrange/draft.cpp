@@ -65,8 +65,7 @@ void Draft::down(const Chain& chain, int on_page, Cell from, int y_end) {
     const int stretches = static_cast<int>(chain.hops.size()) + 1;
     const int each = std::clamp((y_end - from.y - devices_length(chain)) / stretches, 2, upright_room);
     int y = from.y;
-    // a step more below a bar or a hub, where there is room for it
-    if (y_end - y - devices_length(chain) > each * stretches) ++y;
+    y += std::clamp(y_end - y - devices_length(chain) - each * stretches, 0, hang_room);
     for (const Hop& hop : chain.hops) {
         y += each;
         Place place = place_on(on_page, {}, 1, !enters_left(hop));
@@ -85,6 +84,21 @@ std::optional<Spike> Draft::neighbour(plan::ComponentId id, const Chain& chain, 
     return shapes.pin(next.component, next.terminal, found->second);
 }
 
+namespace {
+
+/// How long a level bar may grow before it runs into a fuse box with its rows.
+int up_to_box(const Draft& d, const Place& bar, int length) {
+    for (const auto& [id, place] : d.places) {
+        if (place.page != bar.page || d.shapes.kind(id) != plan::Kind::fuse_box) continue;
+        const Area box = d.shapes.area(id, place).grown(2);
+        if (box.top <= bar.at.y && box.bottom >= bar.at.y && box.left > bar.at.x)
+            length = std::min(length, box.left - bar.at.x);
+    }
+    return length;
+}
+
+} // namespace
+
 void measure_bars(Draft& d) {
     for (auto& [id, place] : d.places) {
         if (d.shapes.kind(id) != plan::Kind::busbar) continue;
@@ -99,12 +113,12 @@ void measure_bars(Draft& d) {
                         length = std::max(length, place.turns == 1 ? next->at.y - place.at.y + 1
                                                                    : next->at.x - place.at.x + 1);
                 }
-        place.length = length;
+        place.length = place.turns == 0 ? up_to_box(d, place, length) : length;
     }
 }
 
 int Draft::upright_length(const Chain& chain) const {
-    return devices_length(chain) + upright_room * static_cast<int>(chain.conductors.size()) + 1;
+    return devices_length(chain) + upright_room * static_cast<int>(chain.conductors.size()) + hang_room;
 }
 
 bool Draft::fit(int right) {
@@ -114,10 +128,10 @@ bool Draft::fit(int right) {
     return true;
 }
 
-std::vector<Limb> Draft::limbs(const Tree& tree, plan::ComponentId id) const {
+std::vector<Limb> Draft::limbs(const Tree& order, plan::ComponentId id) const {
     std::vector<Limb> all;
-    const auto found = tree.below.find(id);
-    if (found == tree.below.end()) return all;
+    const auto found = order.below.find(id);
+    if (found == order.below.end()) return all;
     for (const Branch& b : found->second) {
         const Chain& c = chains.all[static_cast<std::size_t>(b.chain)];
         all.push_back({b.reversed ? c.reversed() : c, b.child});

@@ -18,6 +18,7 @@ struct Limb {
 struct Draft {
     const plan::Installation& in;
     const Chains& chains;
+    const Tree& tree;
     const Shapes& shapes;
     const Area area;
     const Levels levels;
@@ -26,9 +27,11 @@ struct Draft {
     int page = 0;                            ///< on which columns are being set
     int cursor = 0;                          ///< the first free column of it
 
-    Draft(const plan::Installation& installation, const Chains& c, const Shapes& s, const Area& a)
+    Draft(const plan::Installation& installation, const Chains& c, const Tree& t, const Shapes& s,
+          const Area& a)
         : in(installation)
         , chains(c)
+        , tree(t)
         , shapes(s)
         , area(a)
         , levels(levels_of(a))
@@ -51,7 +54,7 @@ struct Draft {
     int upright_length(const Chain& chain) const;
     /// Begins a page where `right` lies beyond this one; true when it did.
     bool fit(int right);
-    std::vector<Limb> limbs(const Tree& tree, plan::ComponentId id) const;
+    std::vector<Limb> limbs(const Tree& order, plan::ComponentId id) const;
     /// The cell of the part next to `id` on a chain that ends there, when it has a place on that page.
     std::optional<Spike> neighbour(plan::ComponentId id, const Chain& chain, int on_page) const;
 };

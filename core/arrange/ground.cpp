@@ -9,7 +9,7 @@ std::vector<Ground::Way> Ground::ways_out(plan::ComponentId id, const Place& pla
     if (kind == plan::Kind::busbar || kind == plan::Kind::joint)
         return {{shapes_.area(id, place).grown(2), false}};
     std::vector<Way> all;
-    for (const auto& t : shapes_.info(id, place.pitch_mm).terminals)
+    for (const auto& t : shapes_.info(id).terminals)
         all.push_back({shapes_.way_out(id, t.name, place), shapes_.conductors(id, t.name) > 1});
     return all;
 }
@@ -44,7 +44,7 @@ bool Ground::free(plan::ComponentId id, const Place& place) const {
         return false;
     // what is joined to a terminal must find a way within the frame
     const Area lines{all.left - 1, all.top - 3, all.right, all.bottom + 1};
-    for (const auto& t : shapes_.info(id, place.pitch_mm).terminals) {
+    for (const auto& t : shapes_.info(id).terminals) {
         const int count = shapes_.lead_length(id, t.name);
         const Spike pin = shapes_.pin(id, t.name, place);
         if (count > 0 && !lines.holds(pin.at + step(pin.out, count))) return false;

@@ -28,7 +28,9 @@ public:
         , out_(out) {
         for (const Page& page : out.pages) rooms_.emplace_back(page);
         for (const Symbol& s : out.symbols) {
-            const double by = 0.4; // a step of air, less than between texts
+            // a little air, less than between texts; a bar's box is wider than its line as it is
+            const auto kind = in.components.find(s.component)->kind();
+            const double by = kind == Kind::busbar || s.part == "-" ? 0 : 0.3;
             room(s.page).take(
                 {s.box.left_mm - by, s.box.top_mm - by, s.box.right_mm + by, s.box.bottom_mm + by});
         }
@@ -69,7 +71,8 @@ private:
     void mark(Mark& m) {
         const double wide = text_width_mm(m.text, capital_mm), half = row_box_mm / 2;
         const auto box = [&](Direction d) {
-            const Point p = catalogue::moved(m.at, d, 1.2);
+            const Point p =
+                catalogue::moved(m.at, d, m.bar && d != m.direction ? 1.8 : 1.2); // off a bar's edge
             switch (d) {
             case Direction::left:
                 return Rect{p.x_mm - wide, p.y_mm - half, p.x_mm, p.y_mm + half};

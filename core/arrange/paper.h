@@ -18,7 +18,15 @@ struct Levels {
 };
 Levels levels_of(const Area& area);
 
-/// Steps of the grid: a short level stretch, a return in a row, the stack beside an upright conductor.
-inline constexpr int short_room = 7, return_room = 12, upright_room = 8;
+/// Steps of the grid: a short level stretch, a row from its way to its load, a return in a row, the stack
+/// beside an upright conductor.
+inline constexpr int short_room = 7, row_room = 13, return_room = 18, upright_room = 8;
+/// More of it just below a bar or a hub, where the figure of the line before hangs down.
+inline constexpr int hang_room = 3;
+/// `steps`, in leaps above what is usual: labels a little longer than the others don't move what stands
+/// there.
+inline int in_leaps(int steps, int usual) {
+    return steps <= usual ? usual : usual + (steps - usual + 2) / 3 * 3;
+}
 
 } // namespace fl::arrange

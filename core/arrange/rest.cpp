@@ -20,7 +20,7 @@ Taken taken(const Draft& d, int page) {
         constexpr int caption_steps = 9; // a word or two
         box.right += caption_steps;
         all.captions.push_back(box);
-        for (const auto& t : d.shapes.info(id, place.pitch_mm).terminals) {
+        for (const auto& t : d.shapes.info(id).terminals) {
             const Spike pin = d.shapes.pin(id, t.name, place);
             if (!d.chains.at.contains(id)) continue;
             const Cell end =
@@ -64,7 +64,7 @@ void place_signal(Draft& d, const Chain& chain) {
         return run >= wanted;
     };
     const auto fits = [&](Cell from, int more) {
-        Draft trial(d.in, d.chains, d.shapes, d.area);
+        Draft trial(d.in, d.chains, d.tree, d.shapes, d.area);
         set_at(trial, from, more);
         if (meets(obstacles.symbols, {from.x - more, from.y, to.at.x, from.y})) return false;
         return std::all_of(trial.places.begin(), trial.places.end(), [&](const auto& one) {

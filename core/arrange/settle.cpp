@@ -48,10 +48,8 @@ private:
             Place place = place_on(0, cell(spot.at), spot.quarter_turns, spot.mirrored);
             for (std::size_t i = 0; i < out_.pages.size(); ++i)
                 if (out_.pages[i].sheet == spot.sheet) place.page = static_cast<int>(i);
-            if (const auto drafted = draft_.find(spot.component); drafted != draft_.end()) {
-                place.pitch_mm = drafted->second.pitch_mm;
+            if (const auto drafted = draft_.find(spot.component); drafted != draft_.end())
                 place.length = drafted->second.length;
-            }
             out_.by_hand.insert(spot.component);
             out_.places.emplace(spot.component, place);
             ground_.take(spot.component, place);

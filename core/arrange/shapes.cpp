@@ -2,8 +2,9 @@
 
 namespace fl::arrange {
 
-Shapes::Shapes(const plan::Installation& in)
-    : in_(in) {
+Shapes::Shapes(const plan::Installation& in, BoxForms boxes)
+    : in_(in)
+    , boxes_(std::move(boxes)) {
     for (const auto& w : in.conductors) ++conductors_[w.from], ++conductors_[w.to];
 }
 
@@ -27,10 +28,16 @@ Area Shapes::way_out(plan::ComponentId id, std::string_view terminal, const Plac
             std::max(near.y, far.y) + dy};
 }
 
-const catalogue::SymbolInfo& Shapes::info(plan::ComponentId id, double pitch_mm) const {
-    const auto [at, added] = made_.try_emplace({id, pitch_mm});
-    if (added) at->second = catalogue::symbol_for(*in_.components.find(id), pitch_mm);
-    return at->second;
+const catalogue::SymbolInfo& Shapes::info(plan::ComponentId id) const {
+    const auto [at, added] = made_.try_emplace(id);
+    if (!added) return at->second;
+    const auto& component = *in_.components.find(id);
+    const auto form = boxes_.find(id);
+    if (form == boxes_.end()) return at->second = catalogue::symbol_for(component);
+    catalogue::BoxWays ways;
+    for (const int y : form->second.ways) ways.ways_mm.push_back(y * catalogue::grid_mm);
+    ways.feed_mm = form->second.feed * catalogue::grid_mm;
+    return at->second = catalogue::symbol_for(component, ways);
 }
 
 Area Shapes::area(plan::ComponentId id, const Place& place) const {
@@ -42,12 +49,11 @@ Area Shapes::area(plan::ComponentId id, const Place& place) const {
         const int length = 2 * std::max(0, conductors(id, "1") - 3);
         return {place.at.x, place.at.y, place.at.x + length, place.at.y};
     }
-    return arrange::area(catalogue::turned(info(id, place.pitch_mm).box, place.turns, place.mirrored))
-        .at(place.at);
+    return arrange::area(catalogue::turned(info(id).box, place.turns, place.mirrored)).at(place.at);
 }
 
 Spike Shapes::pin(plan::ComponentId id, std::string_view terminal, const Place& place) const {
-    for (const auto& t : info(id, place.pitch_mm).terminals)
+    for (const auto& t : info(id).terminals)
         if (t.name == terminal)
             return {cell(catalogue::turned(t.at, place.turns, place.mirrored)) + place.at,
                     catalogue::turned(t.direction, place.turns, place.mirrored)};

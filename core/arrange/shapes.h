@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/arrange/boxes.h"
 #include "core/arrange/cell.h"
 #include "core/plan/installation.h"
 
@@ -16,7 +17,6 @@ struct Place {
     Cell at;
     int turns = 0;
     bool mirrored = false;
-    double pitch_mm = 0;     ///< of a fuse box whose ways stand closer than usual
     int length = 0;          ///< of a bar, in steps; its studs are set where they are needed
     plan::ComponentId owner; ///< the fuse box whose row it stands in: it follows when that is moved
     bool operator==(const Place&) const = default;
@@ -40,9 +40,11 @@ struct Spike {
 /// Symbols of one installation, made once.
 class Shapes {
 public:
-    explicit Shapes(const plan::Installation& in);
+    Shapes(const plan::Installation& in, BoxForms boxes);
 
-    const catalogue::SymbolInfo& info(plan::ComponentId id, double pitch_mm = 0) const;
+    const catalogue::SymbolInfo& info(plan::ComponentId id) const;
+    /// How a fuse box is drawn.
+    const BoxForm& box(plan::ComponentId id) const { return boxes_.at(id); }
     Area area(plan::ComponentId id, const Place& place) const;
     /// A terminal's cell and the way out of it.
     Spike pin(plan::ComponentId id, std::string_view terminal, const Place& place) const;
@@ -59,7 +61,8 @@ public:
 private:
     const plan::Installation& in_;
     std::map<plan::TerminalRef, int> conductors_;
-    mutable std::map<std::pair<plan::ComponentId, double>, catalogue::SymbolInfo> made_;
+    BoxForms boxes_;
+    mutable std::map<plan::ComponentId, catalogue::SymbolInfo> made_;
 };
 
 } // namespace fl::arrange

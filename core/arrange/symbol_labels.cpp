@@ -39,7 +39,10 @@ public:
         if (lies && !device && s.box.bottom_mm - s.box.top_mm > 15) {
             if (all.size() > 1) std::swap(all[0], all[1]);
             if (c.kind() == Kind::fuse_box && !is.name.empty())
-                all.insert(all.begin(), stack(is, s.box.right_mm - s.box.left_mm));
+                for (const double wider : {0.0, 6.0}) // not more than two rows if they need not be
+                    if (const Rows rows = stack(is, s.box.right_mm - s.box.left_mm + wider);
+                        wider == 0 || rows.size() < all.front().size())
+                        all.insert(all.begin(), rows);
         }
         // a part in a column leaves the space above and below to its conductors
         const auto first = [&](const Rows& rows) {
@@ -104,9 +107,12 @@ private:
         // a flat part keeps the same distance as the others of its row
         const double line = level_of(s), head = std::min(s.box.top_mm, line - 5);
         const double top = head - 1 - height_mm(rows), middle = (s.box.left_mm + s.box.right_mm) / 2;
+        // what is wider than a box leaves the side to its ways
+        const bool fits = in_.components.find(s.component)->kind() != Kind::fuse_box ||
+                          width_mm(rows) <= s.box.right_mm - s.box.left_mm;
         for (double up = 0; up <= 10; up += 2.5)
-            if (put(subject, s.page, set_rows(rows, s.box.left_mm, top - up, false)) ||
-                put(subject, s.page, centred(rows, middle, top - up)) ||
+            if ((fits && put(subject, s.page, set_rows(rows, s.box.left_mm, top - up, false))) ||
+                (fits && put(subject, s.page, centred(rows, middle, top - up))) ||
                 put(subject, s.page, set_rows(rows, s.box.right_mm, top - up, true)))
                 return true;
         return false;
@@ -156,7 +162,7 @@ private:
             const double high = height_mm(rows), wide = width_mm(rows);
             if (s.quarter_turns % 2 == 1) {
                 // above its upper end, clear of what is written along the topmost line
-                for (const double up : {9.0, 1.0})
+                for (const double up : {3.6, 9.0, 1.0})
                     if (put(subject, s.page,
                             set_rows(rows, s.box.right_mm, s.box.top_mm - high - up, true)) ||
                         put(subject, s.page,
@@ -165,7 +171,8 @@ private:
                 for (double y = s.box.top_mm; y <= s.box.bottom_mm + 1; y += 2.5)
                     if (put(subject, s.page, set_rows(rows, s.box.right_mm + 1, y, false))) return;
             }
-            for (const double top : {s.box.top_mm - 1 - high, s.box.bottom_mm + 1})
+            for (const double top :
+                 {s.box.top_mm - 1 - high, s.box.top_mm - 1 - row_mm - high, s.box.bottom_mm + 1})
                 for (double x = s.box.left_mm; x <= std::max(s.box.left_mm, s.box.right_mm - wide / 2);
                      x += 2.5)
                     if (put(subject, s.page, set_rows(rows, x, top, false))) return;

@@ -137,11 +137,13 @@ void grow_bar(SymbolInfo& s, const Rows& rows, const std::vector<std::string>& t
     s.strokes.push_back({{0, 0}, {s.box.right_mm, 0}, 1.4});
 }
 
-/// The feed on the left goes straight to the first way, and down to all others.
-void grow_fuse_box(SymbolInfo& s, const Rows& rows, const plan::FuseBox& box, double pitch) {
+/// The feed on the left goes to a line that all ways leave on the right.
+void grow_fuse_box(SymbolInfo& s, const Rows& rows, const plan::FuseBox& box, const BoxWays& at) {
     const auto terminals = plan::terminals(box);
-    double y = 0, last = 0;
+    double last = at.feed_mm;
+    s.terminals.front().at.y_mm = at.feed_mm;
     for (std::size_t i = 0; i < box.ways.size(); ++i) {
+        const double y = i < at.ways_mm.size() ? at.ways_mm[i] : last;
         s.terminals.push_back({terminals[i + 1], {s.box.right_mm, y}, Direction::right});
         if (box.ways[i].fitted) {
             s.pieces.push_back({rows.piece, {rows.piece_x_mm, y}, false});
@@ -149,14 +151,13 @@ void grow_fuse_box(SymbolInfo& s, const Rows& rows, const plan::FuseBox& box, do
             s.strokes.push_back({{5, y}, {rows.piece_x_mm - 3.75, y}});
             s.strokes.push_back({{rows.piece_x_mm + 3.75, y}, {s.box.right_mm, y}});
         }
-        last = y;
-        y += pitch;
+        last = std::max(last, y);
     }
     s.box.bottom_mm += last;
     if (box.minus_bar)
         s.terminals.push_back(
             {"-", {(s.box.left_mm + s.box.right_mm) / 2, s.box.bottom_mm}, Direction::down});
-    s.strokes.push_back({{0, 0}, {5, 0}});
+    s.strokes.push_back({{0, at.feed_mm}, {5, at.feed_mm}});
     if (last > 0) s.strokes.push_back({{5, 0}, {5, last}});
     outline(s, s.box);
 }
@@ -183,12 +184,25 @@ SymbolInfo symbol_for(const plan::Component& component, double pitch_mm) {
     if (base.rows.pitch_mm <= 0) return s;
     const auto terminals = plan::terminals(component.with);
     const double pitch = pitch_of(base.rows, pitch_mm);
-    if (base.rows.side == "down")
+    if (base.rows.side == "down") {
         grow_bar(s, base.rows, terminals, pitch);
-    else if (const auto* box = std::get_if<plan::FuseBox>(&component.with))
-        grow_fuse_box(s, base.rows, *box, pitch);
-    else
+    } else if (const auto* box = std::get_if<plan::FuseBox>(&component.with)) {
+        BoxWays at;
+        for (std::size_t i = 0; i < box->ways.size(); ++i)
+            at.ways_mm.push_back(pitch * static_cast<double>(i));
+        grow_fuse_box(s, base.rows, *box, at);
+    } else {
         grow_unit(s, terminals, pitch);
+    }
+    return s;
+}
+
+SymbolInfo symbol_for(const plan::Component& fuse_box, const BoxWays& at) {
+    const auto* box = std::get_if<plan::FuseBox>(&fuse_box.with);
+    if (!box) return symbol_for(fuse_box);
+    const Drawn& base = drawn(fuse_box);
+    SymbolInfo s = base.info;
+    grow_fuse_box(s, base.rows, *box, at);
     return s;
 }
 

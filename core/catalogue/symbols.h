@@ -61,6 +61,14 @@ struct SymbolInfo {
 /// ways and studs (a multiple of the grid; never less than the symbol's least).
 SymbolInfo symbol_for(const plan::Component& component, double pitch_mm = 0);
 
+/// Where the ways of a fuse box stand and where its feed comes in, each so far below its first way.
+struct BoxWays {
+    std::vector<double> ways_mm; ///< one for each way, multiples of the grid, growing
+    double feed_mm = 0;          ///< likewise; not above the first way
+};
+/// A fuse box drawn with its ways where they are wanted: in line with what hangs on them.
+SymbolInfo symbol_for(const plan::Component& fuse_box, const BoxWays& at);
+
 /// The usual and the least distance of ways of a fuse box and studs of a bar; 0 for every other symbol.
 struct SymbolPitch {
     double usual_mm = 0, least_mm = 0;

@@ -254,6 +254,16 @@ TEST(Symbols, WaysStandBelowEachOther) {
     EXPECT_EQ(catalogue::symbol_for(of(box_of(3)), 2.5).terminals[3].at, (plan::Point{20, 15}));
 }
 
+TEST(Symbols, WaysStandWhereTheyAreWanted) {
+    // by hand: the feed 45 mm below the first way, the ways where they are told, 7.5 mm to the lower edge
+    const SymbolInfo s = catalogue::symbol_for(of(box_of(3)), catalogue::BoxWays{{0, 17.5, 25}, 45});
+    EXPECT_EQ(s.terminals[0], (catalogue::SymbolTerminal{"in", {0, 45}, Direction::left}));
+    EXPECT_EQ(s.terminals[2], (catalogue::SymbolTerminal{"2", {20, 17.5}, Direction::right}));
+    EXPECT_EQ(s.terminals[3], (catalogue::SymbolTerminal{"3", {20, 25}, Direction::right}));
+    EXPECT_EQ(s.terminals[4], (catalogue::SymbolTerminal{"-", {10, 52.5}, Direction::down}));
+    EXPECT_EQ(s.box.bottom_mm, 52.5);
+}
+
 TEST(Symbols, TurnsToTheRightAfterMirroring) {
     using catalogue::turned;
     // by hand: the left end of a fuse comes to lie on top, the right end below
