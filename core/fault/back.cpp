@@ -77,11 +77,13 @@ std::vector<std::vector<int>> backs(const plan::Installation& installation, cons
             if (nearest[at(e.to)] < 0) open.emplace(metres + e.length_m, branches + 1, meeting, e.to);
     }
     std::vector<std::vector<int>> out(network.nodes.size());
+    std::vector<int> bodies;
+    for (std::size_t n = 0; n < out.size(); ++n)
+        if (network.nodes[n].body && returns[n]) bodies.push_back(static_cast<int>(n));
     for (std::size_t n = 0; n < out.size(); ++n) {
         if (returns[n]) continue;
         if (nearest[n] >= 0) out[n].push_back(all[at(nearest[n])].minus);
-        for (std::size_t body = 0; body < out.size(); ++body)
-            if (network.nodes[body].body && returns[body]) out[n].push_back(static_cast<int>(body));
+        out[n].insert(out[n].end(), bodies.begin(), bodies.end());
     }
     return out;
 }

@@ -43,14 +43,12 @@ std::vector<int> fed_from(const Network& network) {
 /// The branches of `within` that lie on a way between two nodes of `ends`: dead ends are taken off until
 /// none is left.
 std::vector<int> between(const Network& network, std::vector<int> within, const std::set<int>& ends) {
-    std::vector<int> degree(network.nodes.size());
+    std::map<int, int> degree;
     for (const int i : within) {
         const Branch& b = network.branches[static_cast<std::size_t>(i)];
-        ++degree[static_cast<std::size_t>(b.a)], ++degree[static_cast<std::size_t>(b.b)];
+        ++degree[b.a], ++degree[b.b];
     }
-    const auto dead = [&](int node) {
-        return degree[static_cast<std::size_t>(node)] == 1 && !ends.contains(node);
-    };
+    const auto dead = [&](int node) { return degree.at(node) == 1 && !ends.contains(node); };
     for (bool again = true; again;) {
         const auto gone = std::stable_partition(within.begin(), within.end(), [&](int i) {
             const Branch& b = network.branches[static_cast<std::size_t>(i)];
@@ -59,11 +57,23 @@ std::vector<int> between(const Network& network, std::vector<int> within, const 
         again = gone != within.end();
         for (auto i = gone; i != within.end(); ++i) {
             const Branch& b = network.branches[static_cast<std::size_t>(*i)];
-            --degree[static_cast<std::size_t>(b.a)], --degree[static_cast<std::size_t>(b.b)];
+            --degree.at(b.a), --degree.at(b.b);
         }
         within.erase(gone, within.end());
     }
     return within;
+}
+
+/// Branches at each node, in their order.
+using AtNode = std::vector<std::vector<int>>;
+AtNode branches_at(const Network& network) {
+    AtNode all(network.nodes.size());
+    for (std::size_t i = 0; i < network.branches.size(); ++i) {
+        const Branch& b = network.branches[i];
+        all[static_cast<std::size_t>(b.a)].push_back(static_cast<int>(i));
+        if (b.b != b.a) all[static_cast<std::size_t>(b.b)].push_back(static_cast<int>(i));
+    }
+    return all;
 }
 
 std::vector<plan::ConductorId> conductors_of(const Network& network, const std::vector<int>& branches) {
@@ -95,8 +105,9 @@ std::vector<bool> common_returns(const plan::Installation& in, const Network& ne
 }
 
 /// The returns of one circuit: all between its loads and what is everybody's.
-std::vector<plan::ConductorId> returns_of(const Network& network, const std::vector<bool>& returns,
-                                          const std::vector<bool>& common, const std::vector<int>& minus) {
+std::vector<plan::ConductorId> returns_of(const Network& network, const AtNode& at_node,
+                                          const std::vector<bool>& returns, const std::vector<bool>& common,
+                                          const std::vector<int>& minus) {
     std::set<int> seen(minus.begin(), minus.end()), ends = seen, taken;
     std::vector<int> open(minus);
     while (!open.empty()) {
@@ -108,10 +119,9 @@ std::vector<plan::ConductorId> returns_of(const Network& network, const std::vec
             ends.insert(at);
             continue;
         }
-        for (std::size_t i = 0; i < network.branches.size(); ++i) {
-            const Branch& b = network.branches[i];
-            if (b.a != at && b.b != at) continue;
-            taken.insert(static_cast<int>(i));
+        for (const int i : at_node[index]) {
+            const Branch& b = network.branches[static_cast<std::size_t>(i)];
+            taken.insert(i);
             const int next = b.a == at ? b.b : b.a;
             if (seen.insert(next).second) open.push_back(next);
         }
@@ -143,15 +153,20 @@ Parts parts_of(const Network& network, const std::vector<bool>& returns) {
         seen[static_cast<std::size_t>(part_of(node))] = true;
         open.push(part_of(node));
     }
+    std::vector<std::vector<int>> devices(static_cast<std::size_t>(count)); // at each part
+    for (std::size_t i = 0; i < network.branches.size(); ++i) {
+        const Branch& b = network.branches[i];
+        if (!is_device(b) || returns[static_cast<std::size_t>(b.a)]) continue;
+        for (const int node : {b.a, b.b})
+            devices[static_cast<std::size_t>(part_of(node))].push_back(static_cast<int>(i));
+    }
     for (; !open.empty(); open.pop())
-        for (std::size_t i = 0; i < network.branches.size(); ++i) {
-            const Branch& b = network.branches[i];
-            if (!is_device(b) || returns[static_cast<std::size_t>(b.a)]) continue;
-            const int a = part_of(b.a), z = part_of(b.b);
-            const int next = a == open.front() ? z : z == open.front() ? a : -1;
-            if (next < 0 || seen[static_cast<std::size_t>(next)]) continue;
+        for (const int i : devices[static_cast<std::size_t>(open.front())]) {
+            const Branch& b = network.branches[static_cast<std::size_t>(i)];
+            const int next = part_of(part_of(b.a) == open.front() ? b.b : b.a);
+            if (seen[static_cast<std::size_t>(next)]) continue;
             seen[static_cast<std::size_t>(next)] = true;
-            out.feeder[static_cast<std::size_t>(next)] = static_cast<int>(i);
+            out.feeder[static_cast<std::size_t>(next)] = i;
             open.push(next);
         }
     return out;
@@ -163,9 +178,16 @@ std::vector<Circuit> circuits(const plan::Installation& installation, const Netw
     const auto returns = return_nodes(network);
     const auto parts = parts_of(network, returns);
     const auto common = common_returns(installation, network);
+    const auto at_node = branches_at(network);
     const auto part_of = [&](int node) { return parts.part[static_cast<std::size_t>(node)]; };
     std::map<int, std::vector<Taker>> by_part;
     for (const auto& t : takers(network)) by_part[part_of(t.plus)].push_back(t);
+    std::vector<std::vector<int>> within(parts.feeder.size()); // branches of each part
+    for (std::size_t i = 0; i < network.branches.size(); ++i) {
+        const Branch& b = network.branches[i];
+        if (!is_device(b) && part_of(b.a) == part_of(b.b))
+            within[static_cast<std::size_t>(part_of(b.a))].push_back(static_cast<int>(i));
+    }
     std::vector<Circuit> out;
     for (const auto& [part, loads] : by_part) {
         Circuit circuit;
@@ -187,14 +209,10 @@ std::vector<Circuit> circuits(const plan::Installation& installation, const Netw
             for (const int node : fed_from(network))
                 if (part_of(node) == part) ends.insert(node);
         }
-        std::vector<int> within;
-        for (std::size_t i = 0; i < network.branches.size(); ++i) {
-            const Branch& b = network.branches[i];
-            if (!is_device(b) && part_of(b.a) == part && part_of(b.b) == part)
-                within.push_back(static_cast<int>(i));
-        }
-        circuit.conductors = conductors_of(network, between(network, within, ends));
-        for (const auto id : returns_of(network, returns, common, minus)) circuit.conductors.push_back(id);
+        circuit.conductors =
+            conductors_of(network, between(network, within[static_cast<std::size_t>(part)], ends));
+        for (const auto id : returns_of(network, at_node, returns, common, minus))
+            circuit.conductors.push_back(id);
         out.push_back(std::move(circuit));
     }
     std::sort(out.begin(), out.end(), [](const Circuit& x, const Circuit& y) {

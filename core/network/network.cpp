@@ -41,8 +41,8 @@ int Network::node_of(const plan::TerminalRef& terminal) const {
 
 int Network::branch_of(plan::ConductorId id) const {
     // Conductors come first, in the order of their ids.
-    const auto end = std::find_if(branches.begin(), branches.end(),
-                                  [](const Branch& b) { return b.kind != BranchKind::conductor; });
+    const auto end = std::partition_point(branches.begin(), branches.end(),
+                                          [](const Branch& b) { return b.kind == BranchKind::conductor; });
     const auto at =
         std::lower_bound(branches.begin(), end, id,
                          [](const Branch& b, plan::ConductorId wanted) { return b.conductor < wanted; });

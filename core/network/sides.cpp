@@ -11,36 +11,46 @@ std::size_t at(int i) {
     return static_cast<std::size_t>(i);
 }
 
-/// Usable branches at each node, one after the other.
+/// The links at each node, one node after the other.
 struct Incident {
-    std::vector<int> starts, branches;
+    std::vector<int> starts, links;
 
-    Incident(const Network& network, const std::vector<bool>& usable)
-        : starts(network.nodes.size() + 1) {
+    Incident(std::size_t nodes, const std::vector<Sides::Link>& all)
+        : starts(nodes + 1) {
         const auto each = [&](auto visit) {
-            for (std::size_t i = 0; i < usable.size(); ++i)
-                if (const Branch& b = network.branches[i]; usable[i] && b.a != b.b)
-                    visit(b.a, static_cast<int>(i)), visit(b.b, static_cast<int>(i));
+            for (std::size_t i = 0; i < all.size(); ++i)
+                if (all[i].a != all[i].b)
+                    visit(all[i].a, static_cast<int>(i)), visit(all[i].b, static_cast<int>(i));
         };
         each([&](int node, int) { ++starts[at(node) + 1]; });
         for (std::size_t n = 1; n < starts.size(); ++n) starts[n] += starts[n - 1];
-        branches.resize(at(starts.back()));
+        links.resize(at(starts.back()));
         auto next = starts;
-        each([&](int node, int branch) { branches[at(next[at(node)]++)] = branch; });
+        each([&](int node, int link) { links[at(next[at(node)]++)] = link; });
     }
 };
+
+std::vector<Sides::Link> links_of(const Network& network, const std::vector<bool>& usable) {
+    FL_CHECK(usable.size() == network.branches.size());
+    std::vector<Sides::Link> links(usable.size());
+    for (std::size_t i = 0; i < links.size(); ++i)
+        if (usable[i]) links[i] = {network.branches[i].a, network.branches[i].b};
+    return links;
+}
 
 } // namespace
 
 Sides::Sides(const Network& network, const std::vector<bool>& usable)
-    : at_(network.nodes.size())
-    , bridge_(network.branches.size(), -1) {
-    FL_CHECK(usable.size() == network.branches.size());
-    const Incident incident(network, usable);
+    : Sides(network.nodes.size(), links_of(network, usable)) {}
+
+Sides::Sides(std::size_t nodes, const std::vector<Link>& links)
+    : at_(nodes)
+    , bridge_(links.size(), -1) {
+    const Incident incident(nodes, links);
     struct Step {
-        int node, by, next; // by: branch it was reached over; next: place in the list of branches
+        int node, by, next; // by: link it was reached over; next: place in the list of links
     };
-    std::vector<int> low(at_.size()); // the least number reached from a node's part by a branch not walked
+    std::vector<int> low(at_.size()); // the least number reached from a node's part by a link not walked
     std::vector<Step> way;
     int count = 0, island = 0;
     const auto enter = [&](int node, int by) {
@@ -50,16 +60,16 @@ Sides::Sides(const Network& network, const std::vector<bool>& usable)
     };
     for (int root = 0; root < static_cast<int>(at_.size()); ++root) {
         if (at_[at(root)].island >= 0) continue;
+        starts_.push_back(count);
         enter(root, -1);
         while (!way.empty()) {
             Step& here = way.back();
             if (here.next < incident.starts[at(here.node) + 1]) {
-                const int branch = incident.branches[at(here.next++)];
-                const Branch& b = network.branches[at(branch)];
-                const int to = b.a == here.node ? b.b : b.a;
-                if (branch == here.by) continue;
+                const int link = incident.links[at(here.next++)];
+                const int to = links[at(link)].a == here.node ? links[at(link)].b : links[at(link)].a;
+                if (link == here.by) continue;
                 if (at_[at(to)].island < 0)
-                    enter(to, branch);
+                    enter(to, link);
                 else
                     low[at(here.node)] = std::min(low[at(here.node)], at_[at(to)].first);
                 continue;
@@ -74,6 +84,7 @@ Sides::Sides(const Network& network, const std::vector<bool>& usable)
         }
         ++island;
     }
+    starts_.push_back(count);
 }
 
 bool Sides::within(int root, int node) const {

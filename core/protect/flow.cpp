@@ -1,7 +1,6 @@
 #include "core/protect/flow.h"
 
 #include <boost/graph/adjacency_list.hpp>
-#include <boost/graph/connected_components.hpp>
 #include <boost/graph/push_relabel_max_flow.hpp>
 #include <boost/range/iterator_range.hpp>
 
@@ -13,7 +12,10 @@
 namespace fl::protect {
 namespace {
 
-using Join = boost::adjacency_list<boost::vecS, boost::vecS, boost::undirectedS>;
+std::size_t at(int i) {
+    return static_cast<std::size_t>(i);
+}
+
 using Traits = boost::adjacency_list_traits<boost::vecS, boost::vecS, boost::directedS>;
 
 struct Arc {
@@ -22,6 +24,22 @@ struct Arc {
     int edge = -1; // of the network
 };
 using Graph = boost::adjacency_list<boost::vecS, boost::vecS, boost::directedS, boost::no_property, Arc>;
+
+/// The edges for which `is_there` says true, those that are taken out left out.
+template <class IsThere>
+std::vector<network::Sides::Link> links_of(const FlowNetwork& network, const std::vector<bool>& taken_out,
+                                           IsThere is_there) {
+    std::vector<network::Sides::Link> links(network.edges.size());
+    for (std::size_t i = 0; i < links.size(); ++i)
+        if (const FlowEdge& e = network.edges[i]; !taken_out[i] && is_there(e)) links[i] = {e.a, e.b};
+    return links;
+}
+
+std::vector<int> nodes_of(const std::vector<FlowSource>& sources) {
+    std::vector<int> nodes;
+    for (const FlowSource& s : sources) nodes.push_back(s.node);
+    return nodes;
+}
 
 /// The vertices from which there is still room to `to`.
 std::vector<bool> with_room(const Graph& graph, Traits::vertex_descriptor to) {
@@ -45,92 +63,70 @@ std::vector<bool> with_room(const Graph& graph, Traits::vertex_descriptor to) {
 
 Flows::Flows(const FlowNetwork& network, const std::vector<bool>& taken_out)
     : network_(network)
-    , place_(static_cast<std::size_t>(network.nodes)) {
-    Join join(place_.size());
-    for (std::size_t i = 0; i < network.edges.size(); ++i)
-        if (const auto& e = network.edges[i]; !taken_out[i] && e.capacity == no_limit)
-            boost::add_edge(static_cast<std::size_t>(e.a), static_cast<std::size_t>(e.b), join);
-    if (!place_.empty()) boost::connected_components(join, place_.data());
-    std::vector<int> limited;
+    , sides_(at(network.nodes),
+             links_of(network, taken_out, [](const FlowEdge& e) { return e.capacity == no_limit; }))
+    , blocks_(blocks(at(network.nodes),
+                     links_of(network, taken_out, [](const FlowEdge& e) { return e.capacity > 0; }),
+                     nodes_of(network.sources)))
+    , alive_(blocks_.hangs_at.size())
+    , limited_of_(blocks_.hangs_at.size()) {
+    for (const FlowSource& s : network.sources) {
+        int node = s.node;
+        for (int block = blocks_.above[at(node)]; block >= 0 && !alive_[at(block)];
+             block = blocks_.above[at(node)]) {
+            alive_[at(block)] = true;
+            node = blocks_.hangs_at[at(block)];
+        }
+        trunk_[blocks_.root[at(s.node)]];
+    }
     for (std::size_t i = 0; i < network.edges.size(); ++i) {
-        const auto& e = network.edges[i];
-        if (!taken_out[i] && e.capacity != no_limit && e.capacity > 0 && !joined(e.a, e.b))
-            limited.push_back(static_cast<int>(i));
+        const int block = blocks_.of_link[i];
+        if (block < 0 || network.edges[i].capacity == no_limit) continue;
+        limited_of_[at(block)].push_back(static_cast<int>(i));
+        if (is_alive(block)) trunk_[blocks_.root[at(network.edges[i].a)]].push_back(static_cast<int>(i));
     }
-    take_off_dead_ends(limited);
 }
 
-/// A place that hangs on the rest by one edge and has no source gives nothing to any other. Most ways of fuse
-/// boxes are such; taking them off leaves little to search.
-void Flows::take_off_dead_ends(const std::vector<int>& limited) {
-    const auto places = place_.empty() ? 0 : *std::max_element(place_.begin(), place_.end()) + 1;
-    const auto at = [](int i) { return static_cast<std::size_t>(i); };
-    std::vector<std::vector<int>> edges(at(places));
-    std::vector<int> degree(at(places));
-    std::vector<bool> has_source(at(places)), gone(network_.edges.size());
-    for (const auto& s : network_.sources) has_source[at(place_[at(s.node)])] = true;
-    const auto ends = [&](int edge) {
-        return std::pair(place_[at(network_.edges[at(edge)].a)], place_[at(network_.edges[at(edge)].b)]);
-    };
-    for (const int e : limited)
-        for (const int place : {ends(e).first, ends(e).second}) {
-            edges[at(place)].push_back(e);
-            ++degree[at(place)];
-        }
-    dead_end_.assign(at(places), -1);
-    std::vector<int> open;
-    for (int p = 0; p < places; ++p) open.push_back(p);
-    while (!open.empty()) {
-        const int place = open.back();
-        open.pop_back();
-        if (degree[at(place)] != 1 || has_source[at(place)]) continue;
-        for (const int e : edges[at(place)]) {
-            if (gone[at(e)]) continue;
-            const auto [a, b] = ends(e);
-            gone[at(e)] = true;
-            dead_end_[at(place)] = e;
-            --degree[at(a)];
-            --degree[at(b)];
-            open.push_back(a == place ? b : a);
-        }
-    }
-    for (const int e : limited)
-        if (!gone[at(e)]) limited_.push_back(e);
-}
-
-/// The limited edges that can have a part in a flow into this place.
-std::vector<int> Flows::limited_towards(int place) const {
-    std::vector<int> all = limited_;
-    while (dead_end_[static_cast<std::size_t>(place)] >= 0) {
-        const int edge = dead_end_[static_cast<std::size_t>(place)];
-        all.push_back(edge);
-        const auto& e = network_.edges[static_cast<std::size_t>(edge)];
-        const int a = place_[static_cast<std::size_t>(e.a)];
-        place = a == place ? place_[static_cast<std::size_t>(e.b)] : a;
-    }
+/// The limited edges that can have a part in a flow into this node; none where no source is.
+std::vector<int> Flows::limited_towards(int node) const {
+    const auto trunk = trunk_.find(blocks_.root[at(node)]);
+    if (trunk == trunk_.end()) return {};
+    auto all = trunk->second;
+    for (int block = blocks_.above[at(node)]; block >= 0 && !is_alive(block);
+         block = blocks_.above[at(blocks_.hangs_at[at(block)])])
+        all.insert(all.end(), limited_of_[at(block)].begin(), limited_of_[at(block)].end());
     return all;
 }
 
-bool Flows::joined(int node_a, int node_b) const {
-    return place_[static_cast<std::size_t>(node_a)] == place_[static_cast<std::size_t>(node_b)];
+int Flows::dead_end(int edge) const {
+    const int block = blocks_.of_link[at(edge)];
+    if (block < 0 || is_alive(block) || blocks_.links[at(block)] != 1) return -1;
+    const auto& e = network_.edges[at(edge)];
+    return blocks_.hangs_at[at(block)] == e.a ? e.b : e.a;
 }
 
-Flow Flows::into(int node, const std::vector<bool>& from) const {
-    const auto place_of = [&](int n) { return place_[static_cast<std::size_t>(n)]; };
-    const auto limited = limited_towards(place_of(node));
+Flow Flows::into(int node, const std::vector<bool>& from, int without) const {
+    const auto limited = limited_towards(node);
+    // The edge taken out may part its place in two; what was reached over it has a number of its own.
+    const bool parts = without >= 0 && sides_.is_bridge(without);
+    const int parted = parts ? place_of(sides_.beyond(without)) : -1;
+    const auto here_of = [&](int n) {
+        const int place = place_of(n);
+        return place == parted && sides_.reached(without, sides_.beyond(without), n) ? -1 : place;
+    };
     // Here, and everywhere that limited edges or sources touch; the rest has no part in it.
-    std::map<int, Traits::vertex_descriptor> vertex{{place_of(node), 1}};
+    std::map<int, Traits::vertex_descriptor> vertex{{here_of(node), 1}};
     const auto vertex_of = [&](int n) {
-        return vertex.try_emplace(place_of(n), vertex.size() + 1).first->second;
+        return vertex.try_emplace(here_of(n), vertex.size() + 1).first->second;
     };
     Microampere all = 1; // more than can flow
-    for (const int i : limited) all += network_.edges[static_cast<std::size_t>(i)].capacity;
+    for (const int i : limited) all += network_.edges[at(i)].capacity;
     Microampere here = 0;
     std::vector<std::pair<Traits::vertex_descriptor, Microampere>> supplies;
     for (std::size_t i = 0; i < network_.sources.size(); ++i) {
         if (!from[i]) continue;
         const auto& s = network_.sources[i];
-        if (place_of(s.node) != place_of(node)) {
+        if (here_of(s.node) != here_of(node)) {
             supplies.emplace_back(vertex_of(s.node), std::min(s.limit, all));
             continue;
         }
@@ -138,10 +134,12 @@ Flow Flows::into(int node, const std::vector<bool>& from) const {
         here += s.limit;
     }
     if (supplies.empty() || limited.empty()) return {here, {}};
-    for (const int i : limited) {
-        vertex_of(network_.edges[static_cast<std::size_t>(i)].a);
-        vertex_of(network_.edges[static_cast<std::size_t>(i)].b);
-    }
+    const auto is_used = [&](int i) {
+        const auto& e = network_.edges[at(i)];
+        return i != without && here_of(e.a) != here_of(e.b);
+    };
+    for (const int i : limited)
+        if (is_used(i)) vertex_of(network_.edges[at(i)].a), vertex_of(network_.edges[at(i)].b);
 
     Graph graph(vertex.size() + 1); // 0 is where all sources come from
     std::vector<Traits::edge_descriptor> arcs;
@@ -155,7 +153,8 @@ Flow Flows::into(int node, const std::vector<bool>& from) const {
     };
     for (const auto& [at, limit] : supplies) add(0, at, limit, -1);
     for (const int i : limited) {
-        const auto& e = network_.edges[static_cast<std::size_t>(i)];
+        if (!is_used(i)) continue;
+        const auto& e = network_.edges[at(i)];
         add(vertex_of(e.a), vertex_of(e.b), e.capacity, i);
         add(vertex_of(e.b), vertex_of(e.a), e.capacity, i);
     }

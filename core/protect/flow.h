@@ -1,7 +1,10 @@
 #pragma once
 
+#include "core/protect/blocks.h"
+
 #include <cstdint>
 #include <limits>
+#include <map>
 #include <vector>
 
 /// Greatest flow in a network of capacities. Private to this room; currents are whole microamperes, so that
@@ -34,25 +37,36 @@ struct Flow {
 };
 
 /// A flow network with some edges taken out. What unlimited edges join is one place, so that only the limited
-/// ones are left to be looked at.
+/// ones are left to be looked at, and of these only such as lie on a way from some source: a part that hangs
+/// on the rest in one node and holds no source gives nothing to any other.
 class Flows {
 public:
     /// `network` must outlive this.
     Flows(const FlowNetwork& network, const std::vector<bool>& taken_out);
 
-    /// Greatest flow into `node` from the sources for which `from` says true, all together.
-    Flow into(int node, const std::vector<bool>& from) const;
+    /// Greatest flow into `node` from the sources for which `from` says true, all together; with one more
+    /// edge taken out, if `without` >= 0.
+    Flow into(int node, const std::vector<bool>& from, int without = -1) const;
     /// True when unlimited edges join the two.
-    bool joined(int node_a, int node_b) const;
+    bool joined(int node_a, int node_b) const { return place_of(node_a) == place_of(node_b); }
+    /// The same number for all nodes that unlimited edges join.
+    int place_of(int node) const { return sides_.island(node); }
+    /// True when unlimited edges join the ends of this unlimited edge even without it.
+    bool stays_joined(int edge) const { return !sides_.is_bridge(edge); }
+    /// The end of an edge that, without it, no source of the network reaches, while the other end keeps all
+    /// that comes to it; -1 = there is none.
+    int dead_end(int edge) const;
 
 private:
-    const FlowNetwork& network_;
-    void take_off_dead_ends(const std::vector<int>& limited);
-    std::vector<int> limited_towards(int place) const;
+    std::vector<int> limited_towards(int node) const;
+    bool is_alive(int block) const { return alive_[static_cast<std::size_t>(block)]; }
 
-    std::vector<int> place_;   // of each node
-    std::vector<int> limited_; // edges between two places, without those that only lead to where no source is
-    std::vector<int> dead_end_; // of each place: the edge by which it hangs on the rest, or -1
+    const FlowNetwork& network_;
+    network::Sides sides_;                     // over unlimited edges
+    Blocks blocks_;                            // over all edges
+    std::vector<bool> alive_;                  // blocks on a way between sources, and on that to their root
+    std::vector<std::vector<int>> limited_of_; // per block: its limited edges
+    std::map<int, std::vector<int>> trunk_;    // per root: those of its blocks that are alive
 };
 
 } // namespace fl::protect

@@ -31,11 +31,42 @@ struct Ends {
     }
 };
 
-Ends into_ends(const Flows& flows, const network::Branch& core, const std::vector<bool>& from) {
-    Ends ends{flows.into(core.a, from), {}};
-    ends.b = flows.joined(core.a, core.b) ? ends.a : flows.into(core.b, from);
-    return ends;
-}
+/// Flows into cores, each with that core taken out. Most cores only lead on to what takes current, or have
+/// others beside them: what comes to such a one comes to its whole place, and is worked out once for that.
+class Inflows {
+public:
+    explicit Inflows(const FlowNetwork& network)
+        : network_(network)
+        , flows_(network, std::vector<bool>(network.edges.size())) {}
+
+    /// `source`: index of the one that feeds; -1 = all together.
+    Ends into_ends(int edge, int source) {
+        const auto& core = network_.edges[at(edge)];
+        if (flows_.stays_joined(edge)) return {into_place(core.a, source), into_place(core.b, source)};
+        if (const int dead = flows_.dead_end(edge); dead >= 0) {
+            if (dead == core.b) return {into_place(core.a, source), {}};
+            return {{}, into_place(core.b, source)};
+        }
+        const auto from = only(source);
+        return {flows_.into(core.a, from, edge), flows_.into(core.b, from, edge)};
+    }
+
+private:
+    std::vector<bool> only(int source) const {
+        std::vector<bool> from(network_.sources.size(), source < 0);
+        if (source >= 0) from[at(source)] = true;
+        return from;
+    }
+    const Flow& into_place(int node, int source) {
+        const auto [known, fresh] = known_.try_emplace({flows_.place_of(node), source});
+        if (fresh) known->second = flows_.into(node, only(source));
+        return known->second;
+    }
+
+    const FlowNetwork& network_;
+    Flows flows_;
+    std::map<std::pair<int, int>, Flow> known_; // by place and source
+};
 
 class Placer {
 public:
@@ -43,8 +74,7 @@ public:
         : in_(in)
         , net_(net)
         , g_(g)
-        , every_(g.sources.size(), true)
-        , taken_(g.flow.edges.size()) {}
+        , flows_(g.flow) {}
 
     Placement place(std::size_t branch, Current allowed) {
         const auto& core = net_.branches[branch];
@@ -54,32 +84,28 @@ public:
         p.allowed = allowed;
         p.return_side = edge < 0;
         if (p.return_side) return p;
-        taken_[at(edge)] = true;
-        const Flows flows(g_.flow, taken_);
-        const Ends ends = into_ends(flows, core, every_);
+        const Ends ends = flows_.into_ends(edge, -1);
         p.greatest_a = current_of(ends.a.greatest);
         p.greatest_b = current_of(ends.b.greatest);
         p.reachable = ends.greatest() > 0;
         p.is_protected = !above(ends.greatest(), allowed);
         p.devices = devices_of(net_, g_, ends.cut());
         if (p.reachable)
-            for (std::size_t s = 0; s < g_.sources.size(); ++s) add_source(p, flows, core, s);
+            for (std::size_t s = 0; s < g_.sources.size(); ++s) add_source(p, core, edge, s);
         if (!p.is_protected) {
             p.exposed = true;
             p.only_by_adding = !reached_by_more_than(core, allowed);
-            p.hinges_on_unknown =
-                g_.has_unknown &&
-                !above(into_ends(Flows(g_.lenient, taken_), core, every_).greatest(), allowed);
+            if (g_.has_unknown) {
+                if (!lenient_) lenient_.emplace(g_.lenient);
+                p.hinges_on_unknown = !above(lenient_->into_ends(edge, -1).greatest(), allowed);
+            }
         }
-        taken_[at(edge)] = false;
         return p;
     }
 
 private:
-    void add_source(Placement& p, const Flows& flows, const network::Branch& core, std::size_t s) {
-        std::vector<bool> alone(g_.sources.size());
-        alone[s] = true;
-        const Ends ends = into_ends(flows, core, alone);
+    void add_source(Placement& p, const network::Branch& core, int edge, std::size_t s) {
+        const Ends ends = flows_.into_ends(edge, static_cast<int>(s));
         if (ends.greatest() == 0) return;
         FromSource from;
         from.source = static_cast<int>(s);
@@ -90,29 +116,25 @@ private:
         p.from.push_back(std::move(from));
     }
 
-    /// Edges of the graph, but the core, over which more than `allowed` can flow.
-    std::vector<bool> wide(Current allowed) const {
-        std::vector<bool> out(g_.flow.edges.size());
-        for (std::size_t e = 0; e < out.size(); ++e)
-            out[e] = !taken_[e] && above(g_.flow.edges[e].capacity, allowed);
-        return out;
+    /// True when a single way from a single source carries more than `allowed` to the core. The core itself
+    /// may be on it: then one of its ends is reached without it.
+    bool reached_by_more_than(const network::Branch& core, Current allowed) {
+        const auto [known, fresh] = reached_by_.try_emplace(allowed);
+        if (fresh) known->second = reached_by_more_than(allowed);
+        return known->second[at(core.a)] || known->second[at(core.b)];
     }
-
-    /// True when a single way from a single source carries more than `allowed` to the core.
-    bool reached_by_more_than(const network::Branch& core, Current allowed) const {
-        auto reached = std::vector<bool>(net_.nodes.size());
+    /// The same per node.
+    std::vector<bool> reached_by_more_than(Current allowed) const {
+        std::vector<network::Sides::Link> wide(g_.flow.edges.size());
+        for (std::size_t e = 0; e < wide.size(); ++e)
+            if (above(g_.flow.edges[e].capacity, allowed)) wide[e] = {g_.flow.edges[e].a, g_.flow.edges[e].b};
+        const network::Sides joined(net_.nodes.size(), wide);
+        std::vector<bool> fed(net_.nodes.size()), reached(fed); // fed: by island
         for (const auto& s : g_.flow.sources)
-            if (above(s.limit, allowed)) reached[at(s.node)] = true;
-        const auto edges = wide(allowed);
-        for (bool again = true; again;) {
-            again = false;
-            for (std::size_t e = 0; e < edges.size(); ++e) {
-                const auto& edge = g_.flow.edges[e];
-                if (!edges[e] || reached[at(edge.a)] == reached[at(edge.b)]) continue;
-                reached[at(edge.a)] = reached[at(edge.b)] = again = true;
-            }
-        }
-        return reached[at(core.a)] || reached[at(core.b)];
+            if (above(s.limit, allowed)) fed[at(joined.island(s.node))] = true;
+        for (std::size_t n = 0; n < reached.size(); ++n)
+            reached[n] = fed[at(joined.island(static_cast<int>(n)))];
+        return reached;
     }
 
     /// The shortest way from a source to the core's nearer end: without any device if there is one, else over
@@ -144,8 +166,9 @@ private:
     const plan::Installation& in_;
     const network::Network& net_;
     const Graph& g_;
-    std::vector<bool> every_; // all sources
-    std::vector<bool> taken_; // the core looked at
+    Inflows flows_;
+    std::optional<Inflows> lenient_;
+    std::map<Current, std::vector<bool>> reached_by_;
     std::map<std::pair<std::size_t, Microampere>, std::vector<std::optional<network::Way>>> ways_;
 };
 

@@ -95,37 +95,147 @@ Returns make_returns(const plan::Installation& in, const network::Network& net, 
     return r;
 }
 
-/// Greatest lasting fault current that comes back through the core, one fault at a time.
-Flow through(const Returns& r, const network::Branch& core, int edge) {
-    std::vector<bool> taken(r.flow.edges.size());
-    taken[at(edge)] = true;
-    const Flows flows(r.flow, taken);
-    Flow greatest;
-    for (std::size_t m = 0; m < r.meetings.size(); ++m) {
-        if (r.meetings[m].fault <= greatest.greatest) break; // largest first
-        const auto here = r.from_meeting(m), home = r.home_from(m);
-        for (const auto& [in, out] : {std::pair(core.a, core.b), std::pair(core.b, core.a)}) {
-            Flow way = flows.into(in, here);
-            if (way.greatest == 0) continue;
-            if (Flow rest = flows.into(out, home); rest.greatest < way.greatest) way = std::move(rest);
-            if (r.meetings[m].fault < way.greatest) way = {r.meetings[m].fault, {}};
-            if (way.greatest > greatest.greatest) greatest = std::move(way);
+/// The greatest of values at neighbouring places, for any stretch of them (a tree of halves).
+class Greatest {
+public:
+    explicit Greatest(std::size_t places)
+        : places_(places)
+        , tree_(2 * places) {}
+    void raise(std::size_t place, Microampere value) {
+        for (std::size_t i = place + places_; i > 0; i /= 2) tree_[i] = std::max(tree_[i], value);
+    }
+    /// From `begin` to before `end`; 0 = nothing there.
+    Microampere most(std::size_t begin, std::size_t end) const {
+        Microampere most = 0;
+        for (begin += places_, end += places_; begin < end; begin /= 2, end /= 2) {
+            if (begin % 2 == 1) most = std::max(most, tree_[begin++]);
+            if (end % 2 == 1) most = std::max(most, tree_[--end]);
+        }
+        return most;
+    }
+
+private:
+    std::size_t places_;
+    std::vector<Microampere> tree_;
+};
+
+/// Greatest lasting fault current that comes back through a core, one fault at a time.
+class Backflows {
+public:
+    explicit Backflows(const Returns& r)
+        : r_(r)
+        , flows_(r.flow, std::vector<bool>(r.flow.edges.size()))
+        , sides_(at(r.flow.nodes), links_of(r.flow))
+        , limited_(at(r.flow.nodes))
+        , worth_(at(r.flow.nodes)) {
+        for (const FlowEdge& e : r.flow.edges)
+            if (e.capacity != no_limit) limited_[at(sides_.island(e.a))] = true;
+        for (std::size_t m = 0; m < r.meetings.size(); ++m) {
+            const int node = r.meetings[m].minus;
+            const Microampere home =
+                home_in(m, [&](int n) { return sides_.island(n) == sides_.island(node); });
+            worth_.raise(at(sides_.number(node)), std::min(home, r.meetings[m].fault));
         }
     }
-    return greatest;
-}
+
+    Flow through(int edge) const {
+        const FlowEdge& core = r_.flow.edges[at(edge)];
+        if (limited_[at(sides_.island(core.a))]) return by_flows(edge);
+        return {by_reach(edge), {}};
+    }
+
+private:
+    static std::vector<network::Sides::Link> links_of(const FlowNetwork& network) {
+        std::vector<network::Sides::Link> links;
+        for (const FlowEdge& e : network.edges) links.push_back({e.a, e.b});
+        return links;
+    }
+
+    /// What the sources that feed meeting `m` can take home at the nodes for which `is_there` says true.
+    template <class IsThere>
+    Microampere home_in(std::size_t m, IsThere is_there) const {
+        Microampere sum = 0;
+        for (std::size_t s = 0; s < r_.source_of.size(); ++s) {
+            const FlowSource& source = r_.flow.sources[r_.meetings.size() + s];
+            if (!r_.meetings[m].fed_by[at(r_.source_of[s])] || !is_there(source.node)) continue;
+            if (source.limit == no_limit) return no_limit;
+            sum += source.limit;
+        }
+        return sum;
+    }
+
+    /// Where no device limits it, all that matters is on which side of the core each fault and each source
+    /// is.
+    Microampere by_reach(int edge) const {
+        const FlowEdge& core = r_.flow.edges[at(edge)];
+        if (!sides_.is_bridge(edge)) { // both ends are everywhere
+            const auto [from, to] = sides_.numbers(sides_.island(core.a));
+            return worth_.most(at(from), at(to));
+        }
+        const int beyond = sides_.beyond(edge);
+        const std::size_t begin = at(sides_.number(beyond)), end = at(sides_.end(beyond));
+        bool beyond_has = false, rest_has = false; // a source
+        for (std::size_t s = r_.meetings.size(); s < r_.flow.sources.size(); ++s) {
+            const int node = r_.flow.sources[s].node;
+            if (sides_.island(node) != sides_.island(beyond)) continue;
+            (sides_.reached(edge, beyond, node) ? beyond_has : rest_has) = true;
+        }
+        if (!beyond_has) return worth_.most(begin, end);
+        if (!rest_has) {
+            const auto [from, to] = sides_.numbers(sides_.island(beyond));
+            return std::max(worth_.most(at(from), begin), worth_.most(end, at(to)));
+        }
+        Microampere most = 0;
+        for (std::size_t m = 0; m < r_.meetings.size(); ++m) {
+            if (r_.meetings[m].fault <= most) break; // largest first
+            const int node = r_.meetings[m].minus;
+            if (sides_.island(node) != sides_.island(beyond)) continue;
+            const auto across = [&](int n) {
+                return sides_.island(n) == sides_.island(beyond) && !sides_.reached(edge, node, n);
+            };
+            most = std::max(most, std::min(home_in(m, across), r_.meetings[m].fault));
+        }
+        return most;
+    }
+
+    Flow by_flows(int edge) const {
+        const FlowEdge& core = r_.flow.edges[at(edge)];
+        Flow greatest;
+        for (std::size_t m = 0; m < r_.meetings.size(); ++m) {
+            if (r_.meetings[m].fault <= greatest.greatest) break; // largest first
+            const auto here = r_.from_meeting(m), home = r_.home_from(m);
+            for (const auto& [in, out] : {std::pair(core.a, core.b), std::pair(core.b, core.a)}) {
+                Flow way = flows_.into(in, here, edge);
+                if (way.greatest == 0) continue;
+                if (Flow rest = flows_.into(out, home, edge); rest.greatest < way.greatest)
+                    way = std::move(rest);
+                if (r_.meetings[m].fault < way.greatest) way = {r_.meetings[m].fault, {}};
+                if (way.greatest > greatest.greatest) greatest = std::move(way);
+            }
+        }
+        return greatest;
+    }
+
+    const Returns& r_;
+    Flows flows_;
+    network::Sides sides_;      // over all returns
+    std::vector<bool> limited_; // per island of those: a device is in it
+    /// Per number of a node: the greatest fault at it that can go home within its island.
+    Greatest worth_;
+};
 
 } // namespace
 
 void add_returns(const plan::Installation& installation, const network::Network& network, const Graph& graph,
                  std::vector<Placement>& all) {
     const Returns returns = make_returns(installation, network, graph);
+    const Backflows flows(returns);
     std::vector<int> branch_of(returns.flow.edges.size());
     for (std::size_t i = 0; i < returns.edge_of.size(); ++i)
         if (returns.edge_of[i] >= 0) branch_of[at(returns.edge_of[i])] = static_cast<int>(i);
     for (std::size_t i = 0; i < all.size(); ++i) {
         if (!all[i].return_side || returns.edge_of[i] < 0) continue;
-        const Flow flow = through(returns, network.branches[i], returns.edge_of[i]);
+        const Flow flow = flows.through(returns.edge_of[i]);
         all[i].reachable = flow.greatest > 0;
         all[i].greatest_a = all[i].greatest_b = current_of(flow.greatest);
         all[i].is_protected = !above(flow.greatest, all[i].allowed);

@@ -60,6 +60,15 @@ TEST(Flow, EqualsTheLeastOfAllCuts) {
         const Drawn d = draw();
         const Flow flow = Flows(d.net, d.out).into(d.to, d.from);
         RC_ASSERT(flow.greatest == least_of_all_cuts(d.net, d.out, d.to, d.from));
+        // With one more edge out, asked of the same picture or of a new one.
+        for (std::size_t e = 0; e < d.net.edges.size(); ++e) {
+            if (d.out[e]) continue;
+            auto more = d.out;
+            more[e] = true;
+            const Flow asked = Flows(d.net, d.out).into(d.to, d.from, static_cast<int>(e));
+            RC_ASSERT(asked.greatest == least_of_all_cuts(d.net, more, d.to, d.from));
+            RC_ASSERT(asked.cut == Flows(d.net, more).into(d.to, d.from).cut);
+        }
         ++(flow.greatest == no_limit ? unlimited : flow.greatest == 0 ? none : limited);
         // The edges named, taken out, leave only the sources on this side of the cut.
         if (flow.greatest == no_limit) return;
@@ -85,6 +94,30 @@ TEST(Flow, NamesTheCutNearestToWhereItGoes) {
     const Flow flow = Flows(net, std::vector<bool>(3)).into(3, {true});
     EXPECT_EQ(flow.greatest, 100);
     EXPECT_EQ(flow.cut, std::vector{1});
+}
+
+// What lies beyond a dead end is reached over it alone, and its other end loses nothing when it is out.
+TEST(Flow, BeyondADeadEndNothingComes) {
+    int ends = 0;
+    fl::test::property(2000, [&] {
+        const Drawn d = draw();
+        const Flows flows(d.net, d.out);
+        const std::vector<bool> all(d.net.sources.size(), true);
+        for (std::size_t e = 0; e < d.net.edges.size(); ++e) {
+            const auto& edge = d.net.edges[e];
+            if (d.out[e] || edge.capacity == 0) continue;
+            const int dead = flows.dead_end(static_cast<int>(e));
+            if (dead < 0) continue;
+            ++ends;
+            auto more = d.out;
+            more[e] = true;
+            RC_ASSERT(least_of_all_cuts(d.net, more, dead, all) == 0);
+            const int other = dead == edge.a ? edge.b : edge.a;
+            RC_ASSERT(least_of_all_cuts(d.net, more, other, d.from) ==
+                      least_of_all_cuts(d.net, d.out, other, d.from));
+        }
+    });
+    EXPECT_GT(ends, 10);
 }
 
 } // namespace
