@@ -43,8 +43,10 @@ std::optional<Fault> at_node(const Shorts& shorts, int node, const std::vector<i
 /// The least fault: batteries and what stands for them; where none reaches, the smallest limited source.
 class Least {
 public:
-    Least(const plan::Installation& in, const network::Network& net)
-        : Least(weakest(in, net)) {}
+    using Backs = std::vector<std::vector<int>>; ///< per node
+
+    Least(const plan::Installation& in, const network::Network& net, const Backs& backs)
+        : Least(weakest(in, net), backs) {}
 
     std::optional<Fault> at(int node, const std::vector<int>& backs) const {
         auto out = at_node(batteries_, node, backs, false);
@@ -57,20 +59,20 @@ public:
     }
 
 private:
-    explicit Least(Snapshot all)
-        : batteries_(only(all, [](const Feeder& f) { return !f.limited(); })) {
+    Least(const Snapshot& all, const Backs& backs)
+        : batteries_(only(all, [](const Feeder& f) { return !f.limited(); }), backs) {
         for (std::size_t i = 0; i < all.feeders.size(); ++i)
             if (all.feeders[i].limited()) {
                 Snapshot one = all;
                 one.feeders = {all.feeders[i]};
-                limited_.emplace_back(std::move(one));
+                limited_.emplace_back(std::move(one), backs);
             }
     }
 
     template <class Keep>
-    static Shorts only(Snapshot snapshot, Keep keep) {
+    static Snapshot only(Snapshot snapshot, Keep keep) {
         std::erase_if(snapshot.feeders, [&](const Feeder& f) { return !keep(f); });
-        return Shorts(std::move(snapshot));
+        return snapshot;
     }
 
     Shorts batteries_;
@@ -79,7 +81,8 @@ private:
 
 std::optional<Fault> greatest(const plan::Installation& in, const network::Network& net, int node,
                               Moment moment) {
-    return at_node(Shorts(strongest(in, net, moment)), node, backs(in, net)[at(node)], true);
+    const auto back = backs(in, net);
+    return at_node(Shorts(strongest(in, net, moment), back), node, back[at(node)], true);
 }
 
 } // namespace
@@ -100,14 +103,15 @@ std::optional<Fault> plateau(const plan::Installation& installation, const netwo
 
 std::optional<Fault> least(const plan::Installation& installation, const network::Network& network,
                            int node) {
-    return Least(installation, network).at(node, backs(installation, network)[at(node)]);
+    const auto back = backs(installation, network);
+    return Least(installation, network, back).at(node, back[at(node)]);
 }
 
 std::vector<AtNode> everywhere(const plan::Installation& installation, const network::Network& network) {
     std::vector<AtNode> out(network.nodes.size());
     const auto back = backs(installation, network);
-    const Shorts strong(strongest(installation, network));
-    const Least weak(installation, network);
+    const Shorts strong(strongest(installation, network), back);
+    const Least weak(installation, network, back);
     for (std::size_t n = 0; n < out.size(); ++n) {
         out[n].largest = at_node(strong, static_cast<int>(n), back[n], true);
         out[n].least = weak.at(static_cast<int>(n), back[n]);

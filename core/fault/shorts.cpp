@@ -1,5 +1,7 @@
 #include "core/fault/shorts.h"
 
+#include "core/solve/factor.h"
+
 #include <boost/graph/adjacency_list.hpp>
 #include <boost/graph/connected_components.hpp>
 
@@ -52,15 +54,14 @@ bool eliminate(std::vector<std::vector<double>>& m, std::vector<double>& right) 
 
 /// One short: what is added to the network factored, and what comes out.
 struct Shorts::State {
-    int a = -1, b = -1;
-    std::vector<double> column; // of the short
-    std::vector<Mode> modes;    // per limited feeder
+    double own_ohm = 0, open_V = 0; // between its ends: for 1 A, and before
+    std::vector<double> ohm;        // per feeder: across its ends for 1 A of the feeder
+    std::vector<Mode> modes;        // per limited feeder
     double total_A = 0;
-    std::vector<double> added_A; // per limited feeder, beside what it gives as an EMF
-    std::vector<double> volts;   // per row
+    std::vector<double> volts; // across each feeder
 };
 
-Shorts::Shorts(Snapshot snapshot)
+Shorts::Shorts(Snapshot snapshot, const std::vector<std::vector<int>>& ends)
     : snapshot_(std::move(snapshot)) {
     Graph metal(at(snapshot_.nodes));
     for (const auto& e : snapshot_.elements)
@@ -84,6 +85,11 @@ Shorts::Shorts(Snapshot snapshot)
         else
             row_[at(p)] = rows++;
     }
+    factor(ends, rows);
+}
+
+void Shorts::factor(const std::vector<std::vector<int>>& ends, int rows) {
+    std::vector<Inverse::Entry> entries;
     solve::Matrix matrix(rows);
     matrix.begin();
     const auto stamp = [&](int a, int b, double ohm) {
@@ -92,12 +98,16 @@ Shorts::Shorts(Snapshot snapshot)
         matrix.add(row(b), row(b), g);
         matrix.add(row(a), row(b), -g);
         matrix.add(row(b), row(a), -g);
+        for (const int end : {row(a), row(b)})
+            if (end >= 0) entries.push_back({end, end, g});
+        if (row(a) >= 0 && row(b) >= 0) entries.push_back({row(a), row(b), -g});
     };
     for (const auto& e : snapshot_.elements)
-        if (point(e.a) != point(e.b)) stamp(e.a, e.b, e.ohm);
+        if (point_[at(e.a)] != point_[at(e.b)]) stamp(e.a, e.b, e.ohm);
     for (const auto& f : snapshot_.feeders) stamp(f.plus, f.minus, f.ohm);
     matrix.end();
-    usable_ = rows == 0 || factor_.factor(matrix);
+    solve::Factor factors;
+    usable_ = rows == 0 || factors.factor(matrix);
     open_.assign(at(rows), 0);
     for (std::size_t i = 0; i < snapshot_.feeders.size(); ++i) {
         const auto& f = snapshot_.feeders[i];
@@ -105,10 +115,28 @@ Shorts::Shorts(Snapshot snapshot)
         if (row(f.minus) >= 0) open_[at(row(f.minus))] -= f.emf_V / f.ohm;
         if (f.limited()) limited_.push_back(static_cast<int>(i));
     }
-    if (usable_ && rows > 0) usable_ = factor_.solve(open_);
-    if (usable_)
-        for (const int i : limited_)
-            columns_.push_back(column(snapshot_.feeders[at(i)].plus, snapshot_.feeders[at(i)].minus));
+    if (usable_ && rows > 0) usable_ = factors.solve(open_);
+    if (!usable_) return;
+    for (const auto& f : snapshot_.feeders) {
+        std::vector<double> volts(open_.size());
+        if (row(f.plus) >= 0) volts[at(row(f.plus))] += 1;
+        if (row(f.minus) >= 0) volts[at(row(f.minus))] -= 1;
+        if (!volts.empty() && !factors.solve(volts)) volts.assign(volts.size(), 0);
+        columns_.push_back(std::move(volts));
+    }
+    for (const auto& f : snapshot_.feeders) {
+        open_V_.push_back(across(open_, f.plus, f.minus));
+        auto& own = coupling_.emplace_back();
+        for (const auto& column : columns_) own.push_back(across(column, f.plus, f.minus));
+    }
+    for (std::size_t n = 0; n < ends.size(); ++n)
+        for (const int end : ends[n]) {
+            const int a = row(static_cast<int>(n)), b = row(end);
+            const bool together = part_[at(point_[n])] == part_[at(point_[at(end)])];
+            if (together && a >= 0 && b >= 0 && a != b) entries.push_back({a, b, 0});
+        }
+    inverse_.emplace(rows, entries);
+    usable_ = inverse_->usable();
 }
 
 int Shorts::row(int node) const {
@@ -120,45 +148,34 @@ double Shorts::across(const std::vector<double>& volts, int plus, int minus) con
     return of(plus) - of(minus);
 }
 
-/// Voltages for 1 A into `a` and out of `b`.
-std::vector<double> Shorts::column(int a, int b) const {
-    std::vector<double> volts(open_.size());
-    if (row(a) >= 0) volts[at(row(a))] += 1;
-    if (row(b) >= 0) volts[at(row(b))] -= 1;
-    if (!volts.empty() && !factor_.solve(volts)) volts.assign(volts.size(), 0);
-    return volts;
-}
-
 /// With the modes as they are: unknown are the current of the short and what each limited feeder that is not
 /// regulating gives beside its EMF's current. All are linear in each other.
 bool Shorts::solve_state(State& s) const {
-    std::vector<std::size_t> held;
+    std::vector<std::size_t> held; // feeders
+    std::vector<Mode> mode;
     for (std::size_t k = 0; k < limited_.size(); ++k)
-        if (s.modes[k] != Mode::regulating) held.push_back(k);
+        if (s.modes[k] != Mode::regulating) held.push_back(at(limited_[k])), mode.push_back(s.modes[k]);
     const std::size_t n = held.size() + 1;
     std::vector<std::vector<double>> m(n, std::vector<double>(n));
     std::vector<double> right(n);
-    m[0][0] = -across(s.column, s.a, s.b);
-    right[0] = -across(open_, s.a, s.b);
-    for (std::size_t j = 1; j < n; ++j) m[0][j] = across(columns_[held[j - 1]], s.a, s.b);
+    m[0][0] = -s.own_ohm;
+    right[0] = -s.open_V;
+    for (std::size_t j = 1; j < n; ++j) m[0][j] = s.ohm[held[j - 1]];
     for (std::size_t i = 1; i < n; ++i) {
         const std::size_t k = held[i - 1];
-        const Feeder& f = snapshot_.feeders[at(limited_[k])];
+        const Feeder& f = snapshot_.feeders[k];
         // Times ohm: emf - v + x ohm = wanted ohm.
-        const double wanted_A = s.modes[k] == Mode::limited ? f.limit_A : 0;
-        m[i][0] = across(s.column, f.plus, f.minus);
-        right[i] = wanted_A * f.ohm - f.emf_V + across(open_, f.plus, f.minus);
-        for (std::size_t j = 1; j < n; ++j)
-            m[i][j] = (i == j ? f.ohm : 0) - across(columns_[held[j - 1]], f.plus, f.minus);
+        const double wanted_A = mode[i - 1] == Mode::limited ? f.limit_A : 0;
+        m[i][0] = s.ohm[k]; // what 1 A of the short does to the feeder, the feeder's does to the short
+        right[i] = wanted_A * f.ohm - f.emf_V + open_V_[k];
+        for (std::size_t j = 1; j < n; ++j) m[i][j] = (i == j ? f.ohm : 0) - coupling_[k][held[j - 1]];
     }
     if (!eliminate(m, right)) return false;
     s.total_A = right[0];
-    s.added_A.assign(limited_.size(), 0);
-    s.volts = open_;
-    for (std::size_t i = 0; i < s.volts.size(); ++i) s.volts[i] -= s.total_A * s.column[i];
-    for (std::size_t j = 1; j < n; ++j) {
-        s.added_A[held[j - 1]] = right[j];
-        for (std::size_t i = 0; i < s.volts.size(); ++i) s.volts[i] += right[j] * columns_[held[j - 1]][i];
+    s.volts = open_V_;
+    for (std::size_t k = 0; k < s.volts.size(); ++k) {
+        s.volts[k] -= s.total_A * s.ohm[k];
+        for (std::size_t j = 1; j < n; ++j) s.volts[k] += right[j] * coupling_[k][held[j - 1]];
     }
     return true;
 }
@@ -166,7 +183,14 @@ bool Shorts::solve_state(State& s) const {
 std::optional<Short> Shorts::between(int a, int b) const {
     const int point_a = point_[at(a)], point_b = point_[at(b)];
     if (!usable_ || point_a == point_b || part_[at(point_a)] != part_[at(point_b)]) return {};
-    State s{a, b, column(a, b), std::vector<Mode>(limited_.size(), Mode::regulating), 0, {}, {}};
+    State s;
+    const int row_a = row(a), row_b = row(b);
+    if (row_a >= 0) s.own_ohm += inverse_->at(row_a, row_a);
+    if (row_b >= 0) s.own_ohm += inverse_->at(row_b, row_b);
+    if (row_a >= 0 && row_b >= 0) s.own_ohm -= 2 * inverse_->at(row_a, row_b);
+    s.open_V = across(open_, a, b);
+    for (const auto& column : columns_) s.ohm.push_back(across(column, a, b));
+    s.modes.assign(limited_.size(), Mode::regulating);
     // The laws are monotone, so changing the first that is not met, one at a time, ends (a box-constrained
     // complementarity problem with a positive definite matrix).
     constexpr int most = 1000;
@@ -176,7 +200,7 @@ std::optional<Short> Shorts::between(int a, int b) const {
         met = true;
         for (std::size_t k = 0; met && k < limited_.size(); ++k) {
             const Feeder& f = snapshot_.feeders[at(limited_[k])];
-            const double emf_A = (f.emf_V - across(s.volts, f.plus, f.minus)) / f.ohm;
+            const double emf_A = (f.emf_V - s.volts[at(limited_[k])]) / f.ohm;
             const double margin_A = 1e-9 * f.limit_A;
             const Mode right = emf_A > f.limit_A + margin_A ? Mode::limited
                                : emf_A < -margin_A          ? Mode::idle
@@ -196,10 +220,9 @@ std::optional<Short> Shorts::between(int a, int b) const {
     constexpr double least_A = 1e-6;
     if (!(s.total_A > least_A)) return {};
     Short out{s.total_A, {}, {}};
-    for (const auto& f : snapshot_.feeders) {
-        out.feeder_V.push_back(across(s.volts, f.plus, f.minus));
-        out.feeder_A.push_back((f.emf_V - out.feeder_V.back()) / f.ohm);
-    }
+    out.feeder_V = s.volts;
+    for (std::size_t i = 0; i < s.volts.size(); ++i)
+        out.feeder_A.push_back((snapshot_.feeders[i].emf_V - s.volts[i]) / snapshot_.feeders[i].ohm);
     for (std::size_t k = 0; k < limited_.size(); ++k) {
         const auto i = at(limited_[k]);
         if (s.modes[k] == Mode::limited) out.feeder_A[i] = snapshot_.feeders[i].limit_A;

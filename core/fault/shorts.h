@@ -1,7 +1,7 @@
 #pragma once
 
+#include "core/fault/inverse.h"
 #include "core/fault/snapshot.h"
-#include "core/solve/factor.h"
 
 #include <optional>
 #include <vector>
@@ -17,9 +17,11 @@ struct Short {
 
 /// Dead shorts in one snapshot. Factored once with every limited feeder as a plain EMF behind its resistance;
 /// for each short those that would leave their limits are corrected, which is an update of as many ranks.
+/// What a short needs of the network are the few numbers between it and the feeders.
 class Shorts {
 public:
-    explicit Shorts(Snapshot snapshot);
+    /// `ends`: per node, the nodes that it will be shorted to; no others may be asked for.
+    Shorts(Snapshot snapshot, const std::vector<std::vector<int>>& ends);
 
     /// The short between two nodes; empty when no current flows.
     std::optional<Short> between(int a, int b) const;
@@ -31,7 +33,7 @@ private:
 
     int row(int node) const;
     double across(const std::vector<double>& volts, int plus, int minus) const;
-    std::vector<double> column(int a, int b) const;
+    void factor(const std::vector<std::vector<int>>& ends, int rows);
     bool solve_state(State& state) const;
 
     Snapshot snapshot_;
@@ -39,10 +41,12 @@ private:
     std::vector<int> part_;    // of each point: what hangs together
     std::vector<int> row_;     // of each point; -1 = its part's reference
     std::vector<int> limited_; // indices of the limited feeders
-    solve::Factor factor_;
+    std::optional<Inverse> inverse_;
     bool usable_ = true;
-    std::vector<double> open_;                 // voltages without a short
-    std::vector<std::vector<double>> columns_; // one for each limited feeder
+    std::vector<double> open_;                  // voltages without a short
+    std::vector<std::vector<double>> columns_;  // voltages for 1 A out of each feeder
+    std::vector<double> open_V_;                // across each feeder
+    std::vector<std::vector<double>> coupling_; // across each feeder, for 1 A out of each
 };
 
 } // namespace fl::fault

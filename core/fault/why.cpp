@@ -1,5 +1,6 @@
 #include "core/catalogue/catalogue.h"
 #include "core/derive/build.h"
+#include "core/fault/back.h"
 #include "core/fault/fault.h"
 #include "core/fault/shorts.h"
 #include "core/network/part.h"
@@ -31,7 +32,7 @@ public:
     Why(const plan::Installation& in, const network::Network& net)
         : in_(in)
         , net_(net)
-        , shorts_(strongest(in, net)) {}
+        , shorts_(strongest(in, net), backs(in, net)) {}
 
     Derivation at_fault(const Fault& fault) const {
         const auto s = shorts_.between(fault.node, fault.back);

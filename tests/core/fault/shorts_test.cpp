@@ -24,9 +24,16 @@ Feeder clamp(int plus, int minus, double set_V, double droop_ohm, double limit_A
     return f;
 }
 
+/// Shorts between any two nodes.
+Shorts shorts(const Snapshot& snapshot) {
+    std::vector<int> all;
+    for (int n = 0; n < snapshot.nodes; ++n) all.push_back(n);
+    return {snapshot, std::vector<std::vector<int>>(all.size(), all)};
+}
+
 TEST(Shorts, OneBatteryAndItsLeads) {
     // 12 V behind 4 mohm, 5 + 3 mohm of leads: 12 V / 12 mohm = 1000 A, 8 V left at the terminals.
-    const Shorts s({4, {{0, 2, 0.005}, {3, 1, 0.003}}, {battery(0, 1, 12, 0.004)}});
+    const Shorts s = shorts({4, {{0, 2, 0.005}, {3, 1, 0.003}}, {battery(0, 1, 12, 0.004)}});
     const auto fault = s.between(2, 3);
     ASSERT_TRUE(fault);
     EXPECT_NEAR(fault->total_A, 1000, 1e-6);
@@ -35,7 +42,7 @@ TEST(Shorts, OneBatteryAndItsLeads) {
 }
 
 TEST(Shorts, NothingFlowsWhereNothingReaches) {
-    const Shorts s({5, {{0, 2, 0.005}}, {battery(0, 1, 12, 0.004)}});
+    const Shorts s = shorts({5, {{0, 2, 0.005}}, {battery(0, 1, 12, 0.004)}});
     EXPECT_FALSE(s.between(2, 3)) << "no way back";
     EXPECT_FALSE(s.between(2, 0).has_value() && s.between(2, 0)->total_A > 1e-6)
         << "no difference to drive it";
@@ -45,14 +52,14 @@ TEST(Shorts, NothingFlowsWhereNothingReaches) {
 
 TEST(Shorts, NodesWithoutResistanceBetweenThemAreOne) {
     // Two closed contacts of 0 ohm in a ring, then 6 mohm: 12 / (4 + 6) mohm.
-    const Shorts s({4, {{0, 2, 0}, {2, 0, 0}, {2, 3, 0.006}}, {battery(0, 1, 12, 0.004)}});
+    const Shorts s = shorts({4, {{0, 2, 0}, {2, 0, 0}, {2, 3, 0.006}}, {battery(0, 1, 12, 0.004)}});
     EXPECT_NEAR(s.between(3, 1)->total_A, 1200, 1e-6);
     EXPECT_NEAR(s.between(2, 1)->total_A, 3000, 1e-6);
 }
 
 TEST(Shorts, AClampGivesItsLimitAndNoMore) {
     // By hand: 24 A limit, 13.8 V. A short of 0.1 ohm takes 24 A; one of 1 ohm only 13.8 V / 1.01 ohm.
-    const Shorts s({4, {{0, 2, 0.1}, {0, 3, 1}}, {clamp(0, 1, 13.8, 0.01, 24)}});
+    const Shorts s = shorts({4, {{0, 2, 0.1}, {0, 3, 1}}, {clamp(0, 1, 13.8, 0.01, 24)}});
     EXPECT_NEAR(s.between(2, 1)->total_A, 24, 1e-9);
     EXPECT_NEAR(s.between(3, 1)->total_A, 13.8 / 1.01, 1e-9);
 }
@@ -60,7 +67,7 @@ TEST(Shorts, AClampGivesItsLimitAndNoMore) {
 TEST(Shorts, AClampNeverTakesIn) {
     // A charger set below the battery's voltage stays idle where the battery holds the node up: far away 12 V
     // through 0.004 + 1 ohm; the charger at 11 V sees 11.95 V.
-    const Shorts s({3, {{0, 2, 1}}, {battery(0, 1, 12, 0.004), clamp(0, 1, 11, 0.01, 50)}});
+    const Shorts s = shorts({3, {{0, 2, 1}}, {battery(0, 1, 12, 0.004), clamp(0, 1, 11, 0.01, 50)}});
     const auto far = s.between(2, 1);
     EXPECT_NEAR(far->total_A, 12 / 1.004, 1e-9);
     EXPECT_EQ(far->feeder_A[1], 0);
@@ -120,7 +127,7 @@ TEST(Shorts, EqualTheGeneralSolver) {
     int held = 0, idle = 0, regulating = 0, compared = 0, refused = 0;
     fl::test::property(1000, [&] {
         const Snapshot s = random_snapshot();
-        const Shorts shorts(s);
+        const Shorts ours = shorts(s);
         const int a = pick(0, s.nodes), b = (a + pick(1, s.nodes)) % s.nodes;
         const auto point = solve::operating_point(circuit_of(s, a, b));
         if (!point.usable) {
@@ -128,10 +135,10 @@ TEST(Shorts, EqualTheGeneralSolver) {
             return;
         }
         const double current_A = point.resistor_A[s.elements.size()];
-        auto fault = shorts.between(a, b);
+        auto fault = ours.between(a, b);
         if (current_A < 0) { // ours is from the first to the second
             RC_ASSERT(!fault);
-            fault = shorts.between(b, a);
+            fault = ours.between(b, a);
         }
         const double ours_A = fault ? fault->total_A : 0;
         RC_LOG() << "ours " << ours_A << " A, theirs " << current_A << " A\n";
