@@ -17,6 +17,8 @@ Room::Room(const Page& page)
     , rows_(static_cast<int>(std::ceil(page.height_mm / bin_mm)))
     , bins_(static_cast<std::size_t>(columns_ * rows_)) {
     take({page.frame.right_mm - 180, page.frame.bottom_mm - 44, page.frame.right_mm, page.frame.bottom_mm});
+    // what the figures are, in the upper right corner
+    take({page.frame.right_mm - 85, page.frame.top_mm, page.frame.right_mm, page.frame.top_mm + 9});
 }
 
 template <class Visit>

@@ -5,6 +5,7 @@
 
 #include <QPainter>
 #include <QPainterPath>
+#include <QPolygonF>
 #include <cmath>
 #include <numbers>
 
@@ -65,6 +66,23 @@ void paint_grade_mm(QPainter& painter, rules::Grade grade, QPointF centre, doubl
     letter(painter, centre + QPointF(0, width_mm * capital / 2), QString::number(number), width_mm * capital,
            solid ? QColor(look::paper) : look::light().ink, look::Cut::semibold, From::middle,
            width_mm * 0.7);
+}
+
+void paint_finding_mm(QPainter& painter, const rules::Finding& finding, QPointF centre, double width_mm,
+                      int number) {
+    if (!finding.accepted) return paint_grade_mm(painter, finding.grade, centre, width_mm, number);
+    const double side = width_mm * 0.9;
+    const QRectF box(centre.x() - side / 2, centre.y() - side / 2, side, side);
+    painter.setPen(QPen(look::light().ink, width_mm * 0.07, Qt::SolidLine, Qt::FlatCap, Qt::MiterJoin));
+    painter.setBrush(QColor(look::paper));
+    painter.drawRect(box);
+    painter.setBrush(Qt::NoBrush);
+    const double u = side / 10; // the tick stands over the upper right corner, the number keeps its room
+    painter.drawPolyline(
+        QPolygonF({box.topRight() + QPointF(-2.6 * u, -0.4 * u), box.topRight() + QPointF(-0.6 * u, 1.8 * u),
+                   box.topRight() + QPointF(2.4 * u, -2.6 * u)}));
+    letter(painter, centre + QPointF(0, width_mm * 0.18), QString::number(number), width_mm * 0.36,
+           look::light().ink, look::Cut::semibold, From::middle, width_mm * 0.7);
 }
 
 } // namespace fl::ui::drawing

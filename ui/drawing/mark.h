@@ -17,4 +17,8 @@ void paint_grade(QPainter& painter, rules::Grade grade, QPointF centre, double w
 /// The same on paper, in graphite: all lengths in millimetres.
 void paint_grade_mm(QPainter& painter, rules::Grade grade, QPointF centre, double width_mm, int number);
 
+/// A finding's mark on paper: of its grade, or the ticked box of one that was accepted.
+void paint_finding_mm(QPainter& painter, const rules::Finding& finding, QPointF centre, double width_mm,
+                      int number);
+
 } // namespace fl::ui::drawing

@@ -96,7 +96,7 @@ std::string heading_of(listing::Overlay overlay, std::string_view condition) {
 Scene scene(const plan::Installation& installation, const arrange::Layout& layout,
             const assess::Assessment* assessment, listing::Overlay overlay, std::string_view condition,
             bool stale) {
-    Scene made{installation, layout, {}, {}, {}, stale};
+    Scene made{installation, layout, {}, {}, {}, stale, {}, {}};
     if (assessment) made.colours = listing::colours(*assessment);
     for (const plan::Conductor& c : installation.conductors)
         if (std::string& colour = made.colours[c.id]; !c.colour.empty()) colour = c.colour;
@@ -176,30 +176,48 @@ void paint_mark(QPainter& painter, const arrange::Mark& mark) {
     letter(painter, {mark.box.left_mm, base}, QString::fromStdString(mark.text), 3.5, look::light().ink);
 }
 
+namespace {
+
+// "88.1 A" and, on paper, the letter of the condition that sets it.
+void paint_figure(QPainter& painter, const Scene& scene, const listing::OverlayFigure& one,
+                  const arrange::Line& line, double base) {
+    QString text = QString::fromStdString(one.text);
+    if (scene.stale) text = QStringLiteral("(%1)").arg(text);
+    const QColor ink = scene.stale ? look::light().ink2 : look::light().copper;
+    const auto found = scene.letters.find(one.condition);
+    const QString letter_of =
+        found == scene.letters.end() ? QString() : QString::fromStdString(found->second);
+    constexpr double apart = 0.9;
+    const double room = line.box.right_mm - line.box.left_mm;
+    const double small =
+        letter_of.isEmpty() ? 0 : apart + letter_width(letter_of, small_mm, look::Cut::italic);
+    const double wide = std::min(letter_width(text, large_mm, look::Cut::italic), room - small);
+    const double left = line.from_right ? line.box.right_mm - small - wide : line.box.left_mm;
+    letter(painter, {left, base}, text, large_mm, ink, look::Cut::italic, From::left, room - small);
+    if (small > 0) letter(painter, {left + wide + apart, base}, letter_of, small_mm, ink, look::Cut::italic);
+}
+
+} // namespace
+
 void paint_label(QPainter& painter, const Scene& scene, const arrange::Label& label) {
     painter.setPen(pen(look::light().ink2, leader_mm));
     painter.setBrush(Qt::NoBrush);
     painter.drawPolyline(line_of(label.leader));
     for (const arrange::Line& line : label.lines) {
-        const bool small = line.kind == arrange::LineKind::terminal;
-        QString text = QString::fromStdString(line.text);
-        QColor ink = small ? look::light().ink2 : look::light().ink;
-        look::Cut cut =
-            line.kind == arrange::LineKind::designation ? look::Cut::semibold : look::Cut::regular;
+        const double base = line.box.bottom_mm - (line.box.bottom_mm - line.box.top_mm) / 5;
         if (line.kind == arrange::LineKind::figure) {
             const auto* one = label.subject.kind == plan::Subject::Kind::conductor
                                   ? figure(scene, plan::ConductorId{label.subject.id})
                                   : nullptr;
-            if (!one) continue;
-            text = QString::fromStdString(one->text);
-            if (scene.stale) text = QStringLiteral("(%1)").arg(text);
-            ink = scene.stale ? look::light().ink2 : look::light().copper;
-            cut = look::Cut::italic;
+            if (one) paint_figure(painter, scene, *one, line, base);
+            continue;
         }
-        const double base = line.box.bottom_mm - (line.box.bottom_mm - line.box.top_mm) / 5;
-        letter(painter, {line.from_right ? line.box.right_mm : line.box.left_mm, base}, text,
-               small ? 2.5 : 3.5, ink, cut, line.from_right ? From::right : From::left,
-               line.box.right_mm - line.box.left_mm);
+        const bool small = line.kind == arrange::LineKind::terminal;
+        letter(painter, {line.from_right ? line.box.right_mm : line.box.left_mm, base},
+               QString::fromStdString(line.text), small ? small_mm : large_mm,
+               small ? look::light().ink2 : look::light().ink,
+               line.kind == arrange::LineKind::designation ? look::Cut::semibold : look::Cut::regular,
+               line.from_right ? From::right : From::left, line.box.right_mm - line.box.left_mm);
     }
 }
 

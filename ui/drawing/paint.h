@@ -20,6 +20,8 @@ struct Scene {
     std::map<plan::ConductorId, listing::OverlayFigure> figures; ///< of the overlay; may be empty
     std::string heading;                                         ///< condition and overlay, top right
     bool stale = false;                                          ///< the figures are older than the drawing
+    std::map<std::string, std::string> letters = {}; ///< of conditions, written after figures; on paper
+    std::string page_of = {};                        ///< "2 of 8", of the whole pack; on paper
 };
 
 /// A scene of the document as it is; figures and colours from the assessment where there is one. `stale` says

@@ -50,15 +50,14 @@ QString behind(const assess::Assessment& a, const rules::Finding& f) {
 void add_finding(Pieces& to, const assess::Assessment& a, std::size_t index) {
     const rules::Finding& f = a.findings[index];
     const QString title = of(wording::title(f.code));
-    to.push_back(
-        {pitch_mm + 0.6,
-         [grade = f.grade, title, number = static_cast<int>(index) + 1](QPainter& painter, double top) {
-             drawing::paint_grade_mm(painter, grade, {left_mm + 3.6, top + 3}, 7, number);
-             drawing::letter(painter, {left_mm + indent_mm, top + pitch_mm * 0.75}, title, body_mm,
-                             look::light().ink, look::Cut::semibold);
-         },
-         true,
-         {}});
+    to.push_back({pitch_mm + 0.6,
+                  [&f, title, number = static_cast<int>(index) + 1](QPainter& painter, double top) {
+                      drawing::paint_finding_mm(painter, f, {left_mm + 3.6, top + 3}, 7, number);
+                      drawing::letter(painter, {left_mm + indent_mm, top + pitch_mm * 0.75}, title, body_mm,
+                                      look::light().ink, look::Cut::semibold);
+                  },
+                  true,
+                  {}});
     add_paragraph(to, of(wording::sentence(f, a.installation)), indent_mm, body_mm, look::Cut::regular, true);
     add_paragraph(to, behind(a, f), indent_mm, caption_mm);
     add_space(to, 3);

@@ -26,8 +26,8 @@ void paint_furniture(QPainter& painter, const QString& title, const Furniture& f
     painter.drawLine(QPointF(left_mm, 281), QPointF(right_mm, 281));
     const QStringList edition = lines_of(furniture.edition, text_mm - 40, caption_mm, look::Cut::regular, 1);
     drawing::letter(painter, {left_mm, 285}, edition.value(0), caption_mm, ink.ink2);
-    drawing::letter(painter, {right_mm, 285}, number, caption_mm, ink.ink2, look::Cut::regular,
-                    drawing::From::right);
+    drawing::letter(painter, {right_mm, 285}, QStringLiteral("page ") + number, caption_mm, ink.ink2,
+                    look::Cut::regular, drawing::From::right);
 }
 
 } // namespace

@@ -1,7 +1,8 @@
 #include "ui/print/pack.h"
 
 #include "core/catalogue/lie.h"
-#include "ui/drawing/paint.h"
+#include "core/listing/conditions.h"
+#include "ui/drawing/beside.h"
 #include "ui/print/list_pages.h"
 #include "ui/print/lists.h"
 
@@ -14,24 +15,57 @@ QString of(const std::string& text) {
     return QString::fromStdString(text);
 }
 
-void add_drawing(const assess::Assessment& assessment, std::vector<Page>& to) {
-    const auto layout = std::make_shared<const arrange::Layout>(
-        arrange::arrange(assessment.installation, assessment.network));
-    const auto scene = std::make_shared<const drawing::Scene>(
-        drawing::scene(assessment.installation, *layout, &assessment, listing::Overlay::current, {}, false));
-    for (int page = 0; page < static_cast<int>(layout->pages.size()); ++page) {
-        const arrange::Page& paper = layout->pages[static_cast<std::size_t>(page)];
-        const QString name = layout->pages.size() == 1
-                                 ? QStringLiteral("Circuit diagram")
-                                 : QStringLiteral("Circuit diagram, sheet %1").arg(page + 1);
+// Everything that the pages of a drawing are painted from.
+struct Drawing {
+    arrange::Layout layout;
+    drawing::Scene scene;
+    drawing::Beside beside;
+
+    explicit Drawing(const assess::Assessment& a)
+        : layout(arrange::arrange(a.installation, a.network))
+        , scene(drawing::scene(a.installation, layout, &a, listing::Overlay::current, {}, false)) {
+        for (const condition::Solved& one : a.conditions)
+            scene.letters[one.condition.name] = listing::letter_of(a, one.condition.name);
+        beside = drawing::beside(scene, a);
+    }
+    Drawing(const Drawing&) = delete;
+    Drawing& operator=(const Drawing&) = delete;
+};
+
+std::shared_ptr<const Drawing> add_drawing(const assess::Assessment& a, std::vector<Page>& to) {
+    const auto all = std::make_shared<const Drawing>(a);
+    const auto& sheets = all->layout.pages;
+    for (int page = 0; page < static_cast<int>(sheets.size()); ++page) {
+        const arrange::Page& paper = sheets[static_cast<std::size_t>(page)];
+        const QString name = sheets.size() == 1 ? QStringLiteral("Circuit diagram")
+                                                : QStringLiteral("Circuit diagram, sheet %1").arg(page + 1);
         to.push_back({QSizeF(paper.width_mm, paper.height_mm),
                       "drawing",
                       name,
-                      [layout, scene, page](QPainter& painter, const QString& /*number*/) {
-                          paint_page(painter, *scene, page);
+                      [all, page, &a](QPainter& painter, const QString& number) {
+                          drawing::Scene scene = all->scene;
+                          scene.page_of = number.toStdString();
+                          paint_page(painter, scene, page);
+                          paint_beside(painter, all->beside, a, page);
                       },
                       {}});
     }
+    return all;
+}
+
+// What found no place on a full sheet.
+Pieces key(const Drawing& drawing) {
+    Pieces to;
+    for (const drawing::Block& block : drawing.beside.left_over) {
+        to.push_back({block.height_mm,
+                      [block](QPainter& painter, double top) {
+                          block.paint(painter, {left_mm, top});
+                      },
+                      false,
+                      {}});
+        add_space(to, 8);
+    }
+    return to;
 }
 
 Furniture furniture_of(const plan::Installation& in) {
@@ -69,12 +103,13 @@ Pack pack(const assess::Assessment& a) {
     made.properties.author = of(job.installer);
     made.properties.subject = QStringLiteral("Circuit diagram and lists");
     const Furniture furniture = furniture_of(a.installation);
-    add_drawing(a, made.pages);
+    const auto drawn = add_drawing(a, made.pages);
     const auto add = [&](const char* part, const QString& title, Pieces pieces) {
         if (pieces.empty()) return;
         for (Page& page : list_pages(part, title, std::move(pieces), furniture))
             made.pages.push_back(std::move(page));
     };
+    add("drawing", QStringLiteral("Key to the drawing"), key(*drawn));
     add("cables", QStringLiteral("Cable list"), cables(a));
     add("devices", QStringLiteral("Protective devices"), devices(a));
     add("conditions", QStringLiteral("Operating points"), conditions(a));
@@ -83,7 +118,7 @@ Pack pack(const assess::Assessment& a) {
     add("calculations", QStringLiteral("Calculations"), calculations(a));
     add_cover(a, furniture, made.pages);
     for (std::size_t i = 0; i < made.pages.size(); ++i)
-        made.pages[i].number = QStringLiteral("page %1 of %2").arg(i + 1).arg(made.pages.size());
+        made.pages[i].number = QStringLiteral("%1 of %2").arg(i + 1).arg(made.pages.size());
     return made;
 }
 

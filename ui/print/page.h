@@ -17,7 +17,7 @@ struct Page {
     std::string part; ///< what it is called where pages are chosen: "drawing", "cables"
     QString bookmark; ///< empty = it goes on from the page before
     std::function<void(QPainter&, const QString& number)> paint;
-    QString number; ///< "page 3 of 8", of the whole pack
+    QString number; ///< "3 of 8", of the whole pack
 };
 
 /// What stands in the file's own properties.
