@@ -1,6 +1,7 @@
 #include "core/assess/sizes.h"
 #include "core/base/check.h"
 #include "core/catalogue/catalogue.h"
+#include "core/quantity/print.h"
 
 #include <algorithm>
 
@@ -57,6 +58,19 @@ std::shared_ptr<const Assessment> assess(const plan::Installation& installation,
     a.open_questions = rules::open_questions(facts);
     a.site_checks = rules::site_checks(facts);
     return made;
+}
+
+std::optional<Greatest> greatest_current(const Assessment& assessment, int branch) {
+    const auto n = static_cast<std::size_t>(branch);
+    const auto& lasting = assessment.envelope.branch_current[n];
+    const auto& brief = assessment.envelope.branch_short_current[n];
+    const auto flows = [](const condition::Extreme<Current>& one) {
+        return one && text(one.value) != text(Current()); // what is shown as nothing is nothing
+    };
+    const bool only_brief = flows(brief) && !flows(lasting);
+    const auto& greatest = only_brief ? brief : lasting;
+    if (!greatest) return {};
+    return Greatest{greatest.value, greatest.condition, only_brief};
 }
 
 bool objects(const std::vector<rules::Finding>& findings) {

@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -31,7 +32,18 @@ struct Assessment {
 /// Assesses everything anew. The installation must be valid (edit::faults empty).
 std::shared_ptr<const Assessment> assess(const plan::Installation& installation, std::uint64_t revision = 0);
 
-/// A number to be explained.
+/// The greatest current of a network branch over all conditions and the one that sets it (an index): the
+/// lasting one, or where nothing lasting flows what flows for a short time. `brief` is never to be compared
+/// with what a conductor may carry lastingly. Empty when no condition sets one.
+struct Greatest {
+    Current value;
+    int condition = -1;
+    bool brief = false;
+};
+std::optional<Greatest> greatest_current(const Assessment& assessment, int branch);
+
+/// A number to be explained: of a conductor its current, its drop, what it may carry and the fault current at
+/// its end; of a load its current and the drop from its source.
 enum class Quantity : std::uint8_t { current, drop, may_carry, fault };
 struct Question {
     Quantity quantity = Quantity::current;

@@ -79,6 +79,12 @@ private:
         return nullptr;
     }
     // The condition asked for, or the one that set an extreme.
+    // The condition asked for, or the one of its greatest current, which may only flow for a short time.
+    const condition::Solved* governing_branch(int branch) const {
+        if (!q_.condition.empty()) return condition_named(q_.condition);
+        const auto greatest = greatest_current(a_, branch);
+        return greatest ? &a_.conditions[static_cast<std::size_t>(greatest->condition)] : nullptr;
+    }
     template <class Q>
     const condition::Solved* governing(const condition::Extreme<Q>& extreme) const {
         if (!q_.condition.empty()) return condition_named(q_.condition);
@@ -120,10 +126,11 @@ private:
 
     Result<Derivation> current() const {
         const plan::Conductor* w = conductor();
-        const int b = w ? a_.network.branch_of(w->id) : -1;
+        if (!w) return taken();
+        const int b = a_.network.branch_of(w->id);
         if (b < 0) return no_such();
         const auto n = static_cast<std::size_t>(b);
-        const condition::Solved* s = governing(a_.envelope.branch_current[n]);
+        const condition::Solved* s = governing_branch(b);
         if (!s) return not_known("no condition sets its current", "connect it, or choose a condition");
         if (!s->solution.usable)
             return not_known("this condition has no operating point", "see the findings");
@@ -133,8 +140,7 @@ private:
                 "I", "current in " + w->designation, "", 0_A, Leaf::constant, "it carries no power here", {}};
         const auto k = static_cast<std::size_t>(r);
         const solve::Resistor& resistor = s->setup.circuit.resistors[k];
-        const double amps = q_.condition.empty() ? a_.envelope.branch_current[n].value.si()
-                                                 : std::fabs(s->solution.resistor_A[k]);
+        const double amps = std::fabs(s->solution.resistor_A[k]);
         const auto volt = [&](int node) {
             return Voltage::si(s->solution.node_V[static_cast<std::size_t>(node)]);
         };
@@ -152,7 +158,70 @@ private:
         return d;
     }
 
+    // What a load takes, by its own law.
+    Result<Derivation> taken() const {
+        const int p = port();
+        if (p < 0) return no_such();
+        const auto n = static_cast<std::size_t>(p);
+        const plan::Component* c = a_.installation.components.find(a_.network.ports[n].component);
+        if (!c || c->kind() != plan::Kind::load) return no_such();
+        const condition::Solved* s = governing(a_.envelope.port_current[n]);
+        if (!s) return not_known("no condition sets its current", "connect it, or choose a condition");
+        const int l = s->setup.map.load_of_port[n];
+        if (l < 0 || !s->solution.usable)
+            return not_known("this condition has no operating point", "see the findings");
+        const auto k = static_cast<std::size_t>(l);
+        const solve::Load& load = s->setup.circuit.loads[k];
+        Derivation d{"I", "current of " + c->designation + ", " + s->condition.name,
+                     "",  Current::si(s->solution.load_A[k]),
+                     {},  "",
+                     {}};
+        d.leaf = Leaf::solved;
+        d.source = "the law of the load; all currents solved together";
+        if (!load.on) {
+            d.source = "it is off in this condition";
+            return d;
+        }
+        const auto volts = condition::port_voltage(a_.network, *s, p);
+        const Voltage across = volts.value_or(0_V);
+        const std::string all = std::get<plan::Load>(c->with).count > 1 ? ", all together" : "";
+        if (s->solution.load_mode[k] == solve::LoadMode::below_knee) {
+            d.formula = "by its law, less below U_knee";
+            d.inputs.push_back(solved_leaf("U_knee", "below this it takes less", Voltage::si(load.knee_V)));
+        } else {
+            d.formula = load.law == solve::LoadLaw::power     ? "P / U"
+                        : load.law == solve::LoadLaw::current ? "I_rated"
+                                                              : "U / R";
+        }
+        if (load.law == solve::LoadLaw::power)
+            d.inputs.push_back(solved_leaf("P", "power" + all, Power::si(load.value)));
+        else if (load.law == solve::LoadLaw::current)
+            d.inputs.push_back(solved_leaf("I_rated", "rated current" + all, Current::si(load.value)));
+        else
+            d.inputs.push_back(solved_leaf("R", "resistance" + all, Resistance::si(load.value)));
+        d.inputs.front().leaf = Leaf::entered;
+        if (load.law != solve::LoadLaw::current || d.inputs.size() > 1)
+            d.inputs.push_back(solved_leaf("U", "voltage at " + c->designation, across));
+        return d;
+    }
+
+    // What one conductor and its joints lose, of the condition of its greatest current.
+    Result<Derivation> lost(const plan::Conductor& w) const {
+        const int b = a_.network.branch_of(w.id);
+        if (b < 0) return no_such();
+        const condition::Solved* s = governing_branch(b);
+        if (!s) return not_known("no condition sets its current", "connect it, or choose a condition");
+        if (!s->solution.usable)
+            return not_known("this condition has no operating point", "see the findings");
+        Derivation d = lost_in(*s, static_cast<std::size_t>(b));
+        d.symbol = "ΔU";
+        d.what = "drop in " + w.designation + ", " + s->condition.name;
+        d.source = "its joints are part of it";
+        return d;
+    }
+
     Result<Derivation> drop() const {
+        if (const plan::Conductor* w = conductor()) return lost(*w);
         const int p = port();
         if (p < 0) return no_such();
         const auto n = static_cast<std::size_t>(p);

@@ -47,13 +47,9 @@ std::map<plan::ConductorId, std::string> colours(const assess::Assessment& a) {
 
 std::string greatest_current(const assess::Assessment& a, int branch, Style style) {
     if (branch < 0) return std::string(not_known);
-    const auto& lasting = a.envelope.branch_current[static_cast<std::size_t>(branch)];
-    const auto& brief = a.envelope.branch_short_current[static_cast<std::size_t>(branch)];
-    const std::string zero = three_digits(Current(), style);
-    const bool flows = lasting && three_digits(lasting.value, style) != zero;
-    if (!flows && brief && three_digits(brief.value, style) != zero)
-        return three_digits(brief.value, style) + " short";
-    return lasting ? three_digits(lasting.value, style) : std::string(not_known);
+    const auto greatest = assess::greatest_current(a, branch);
+    if (!greatest) return std::string(not_known);
+    return three_digits(greatest->value, style) + (greatest->brief ? " short" : "");
 }
 
 bool before(std::string_view one, std::string_view other) {

@@ -63,21 +63,16 @@ private:
         if (which_ == Overlay::voltage) return made; // a voltage has no worst of all on a conductor
         // The greatest lasting current, as the details and their why give it. What only flows for a short
         // time (a pump's) is said as such, and never compared with what the conductor may carry lastingly.
-        const auto& lasting = a_.envelope.branch_current[branch];
-        const auto& brief = a_.envelope.branch_short_current[branch];
-        const std::string nothing = text(Current(), style_);
-        const bool only_brief = brief && text(brief.value, style_) != nothing &&
-                                (!lasting || text(lasting.value, style_) == nothing);
-        const auto& greatest = only_brief ? brief : lasting;
+        const auto greatest = assess::greatest_current(a_, static_cast<int>(branch));
         if (!greatest) return made;
-        made.condition = a_.conditions[index(greatest.condition)].condition.name;
-        if (!only_brief) share_of(branch, greatest.value, made);
+        made.condition = a_.conditions[index(greatest->condition)].condition.name;
+        if (!greatest->brief) share_of(branch, greatest->value, made);
         if (which_ == Overlay::current)
-            made.text = text(greatest.value, style_) + (only_brief ? " short" : "");
+            made.text = text(greatest->value, style_) + (greatest->brief ? " short" : "");
         if (which_ == Overlay::share && made.share) made.text = text(*made.share, style_);
         if (which_ == Overlay::drop) {
-            // The drop goes with the current: that of the condition which set the greatest.
-            const condition::Solved& solved = a_.conditions[index(greatest.condition)];
+            // The drop goes with the current: that of the condition which set the greatest->
+            const condition::Solved& solved = a_.conditions[index(greatest->condition)];
             if (const ConductorFigures* one = find(solved, made.conductor))
                 made.text = text(positive(one->drop), style_);
         }

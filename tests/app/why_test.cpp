@@ -27,8 +27,8 @@ protected:
 };
 
 TEST_F(Why, OpensEveryKindOfNumber) {
-    for (const char* id : {"W1.current", "W1.current@parked", "W1.may-carry", "E1.drop", "E1.drop@parked",
-                           "G1.+.fault", "E1.+.fault", "W1.fault"}) {
+    for (const char* id : {"W1.current", "W1.current@parked", "W1.may-carry", "W1.drop", "E1.drop", "E1.drop@parked",
+                           "E1.current", "G1.+.fault", "E1.+.fault", "W1.fault"}) {
         const Ran ran = ask(id);
         EXPECT_EQ(ran.status, 0) << id << ran.err;
         EXPECT_NE(ran.out.find(" = "), std::string::npos) << id;
@@ -41,6 +41,10 @@ TEST_F(Why, ShowsTheNumberByHand) {
     // By hand: 5 A by the load's law; 17.241 mΩ·mm²/m × 8.6 m / 2.5 mm² × 5 A = 0.297 V.
     EXPECT_NE(ask("W1.current@parked").out.find(" = 5 A "), std::string::npos)
         << ask("W1.current@parked").out;
+    // Of it, half in each of the two conductors of equal length: 0.148 V.
+    EXPECT_NE(ask("W1.drop@parked").out.find(" = 0.148 V "), std::string::npos) << ask("W1.drop@parked").out;
+    EXPECT_NE(ask("E1.current@parked").out.find("I = I_rated = 5 A "), std::string::npos)
+        << ask("E1.current@parked").out;
     EXPECT_NE(ask("E1.drop@parked").out.find(" = 0.297 V "), std::string::npos) << ask("E1.drop@parked").out;
 }
 
@@ -66,7 +70,7 @@ TEST_F(Why, OpensAFindingByItsNumber) {
 }
 
 TEST_F(Why, RefusesWhatIsNotThere) {
-    for (const char* id : {"W9.current", "W1", "W1.colour", "E1.current", "G1.x.fault", "W1.current@nowhere",
+    for (const char* id : {"W9.current", "W1", "W1.colour", "G1.current", "G1.x.fault", "W1.current@nowhere",
                            "99", "0", "-1", ".", "@", "W1.current@"}) {
         const Ran ran = run({"check", file, "--why=" + std::string(id)});
         EXPECT_EQ(ran.status, 2) << id << ran.out;
