@@ -9,10 +9,15 @@ namespace {
 
 using namespace plan;
 
-// Finds the one field of a row whose name is the head of `path`, and says that it is typed if it was assumed.
+// Finds the one field of a row whose name is the head of `path`, and says where its value is from: of what is
+// assumed only, or of any that is known.
 class Accepter {
 public:
-    explicit Accepter(std::string_view path) { std::tie(head_, rest_) = head_of(path); }
+    Accepter(std::string_view path, From from, bool only_assumed)
+        : from_(from)
+        , only_assumed_(only_assumed) {
+        std::tie(head_, rest_) = head_of(path);
+    }
 
     bool found() const { return found_; }
     bool done() const { return done_; }
@@ -31,8 +36,8 @@ public:
 private:
     template <class Q>
     void take(Entered<Q>& value) {
-        if (!value || value.from != From::assumed) return;
-        value.from = From::typed;
+        if (!value || (only_assumed_ && value.from != From::assumed)) return;
+        value.from = from_;
         done_ = true;
     }
     void take(std::vector<Way>& ways) { nested(ways); }
@@ -48,19 +53,21 @@ private:
         std::from_chars(index.data(), index.data() + index.size(), n);
         found_ = n >= 1 && n <= rows.size();
         if (!found_) return;
-        Accepter inner(field);
+        Accepter inner(field, from_, only_assumed_);
         fields(rows[n - 1], inner);
         found_ = inner.found();
         done_ = inner.done();
     }
 
     std::string_view head_, rest_;
+    From from_;
+    bool only_assumed_;
     bool found_ = false, done_ = false;
 };
 
 template <class Row>
 Result<Installation> accept_in(const Installation& in, Table<Row> Installation::*table, std::uint32_t id,
-                               std::string_view field) {
+                               std::string_view field, From from, bool only_assumed) {
     const Row* found = (in.*table).find({id});
     if (!found) return fail("edit.subject", "", "there is no such row", "choose one that is in the document");
     std::string where;
@@ -69,10 +76,13 @@ Result<Installation> accept_in(const Installation& in, Table<Row> Installation::
     else
         where = found->name;
     Row row = *found;
-    Accepter accepter(field);
+    Accepter accepter(field, from, only_assumed);
     fields(row, accepter);
     if (!accepter.found())
         return fail("edit.field", where, "there is no field " + std::string(field), "name one that it has");
+    if (!accepter.done() && !only_assumed)
+        return fail("edit.not-known", where + " " + std::string(field), "there is no value to say this of",
+                    "enter the value first");
     if (!accepter.done())
         return fail("edit.not-assumed", where + " " + std::string(field),
                     "there is nothing assumed to accept", "choose a value that is marked as assumed");
@@ -81,24 +91,34 @@ Result<Installation> accept_in(const Installation& in, Table<Row> Installation::
     return next;
 }
 
+Result<Installation> in_its_table(const Installation& in, const Subject& subject, std::string_view field,
+                                  From from, bool only_assumed) {
+    switch (subject.kind) {
+    case Subject::Kind::component:
+        return accept_in(in, &Installation::components, subject.id, field, from, only_assumed);
+    case Subject::Kind::conductor:
+        return accept_in(in, &Installation::conductors, subject.id, field, from, only_assumed);
+    case Subject::Kind::place:
+        return accept_in(in, &Installation::places, subject.id, field, from, only_assumed);
+    case Subject::Kind::condition:
+        return accept_in(in, &Installation::conditions, subject.id, field, from, only_assumed);
+    case Subject::Kind::run:
+        return accept_in(in, &Installation::runs, subject.id, field, from, only_assumed);
+    case Subject::Kind::cable:
+        return accept_in(in, &Installation::cables, subject.id, field, from, only_assumed);
+    }
+    return fail("edit.subject", "", "there is no such row", "choose one that is in the document");
+}
+
 } // namespace
 
 Result<Installation> accept(const Installation& in, const Subject& subject, std::string_view field) {
-    switch (subject.kind) {
-    case Subject::Kind::component:
-        return accept_in(in, &Installation::components, subject.id, field);
-    case Subject::Kind::conductor:
-        return accept_in(in, &Installation::conductors, subject.id, field);
-    case Subject::Kind::place:
-        return accept_in(in, &Installation::places, subject.id, field);
-    case Subject::Kind::condition:
-        return accept_in(in, &Installation::conditions, subject.id, field);
-    case Subject::Kind::run:
-        return accept_in(in, &Installation::runs, subject.id, field);
-    case Subject::Kind::cable:
-        return accept_in(in, &Installation::cables, subject.id, field);
-    }
-    return fail("edit.subject", "", "there is no such row", "choose one that is in the document");
+    return in_its_table(in, subject, field, From::typed, true);
+}
+
+Result<Installation> known_from(const Installation& in, const Subject& subject, std::string_view field,
+                                From from) {
+    return in_its_table(in, subject, field, from, false);
 }
 
 bool is_assumed(const Installation& in, const Subject& subject, std::string_view field) {

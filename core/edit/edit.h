@@ -87,6 +87,10 @@ Result<Installation> set_job(const Installation& installation, std::string_view 
 /// `set`. Codes: edit.subject, edit.field, edit.not-assumed (there is nothing to accept).
 Result<Installation> accept(const Installation& installation, const plan::Subject& subject,
                             std::string_view field);
+/// Says where a value is from that stands as it is: read on a label, in a data sheet, measured, typed. Codes:
+/// edit.subject, edit.field, edit.not-known (there is no value).
+Result<Installation> known_from(const Installation& installation, const plan::Subject& subject,
+                                std::string_view field, plan::From from);
 /// True when `accept` would take it over: what the sheet and the lists mark as assumed.
 bool is_assumed(const Installation& installation, const plan::Subject& subject, std::string_view field);
 

@@ -54,6 +54,19 @@ TEST(Accept, TakesOverWhatIsAssumedAndNothingElse) {
     EXPECT_EQ(edit::diff(in, now).components.changed.size(), 3U); // battery, box, load
 }
 
+TEST(Accept, SaysWhereAValueThatStandsIsFrom) {
+    const Installation in = drawn();
+    const Subject g1 = Subject::of(find(in, "G1")->id);
+    auto done = edit::known_from(in, g1, "capacity", From::data_sheet);
+    ASSERT_TRUE(done) << line(done.error());
+    EXPECT_EQ(std::get<Battery>(find(*done, "G1")->with).capacity, Entered<Charge>(80_Ah, From::data_sheet));
+    done = edit::known_from(*done, g1, "resistance", From::measured); // it was on the label
+    ASSERT_TRUE(done) << line(done.error());
+    EXPECT_EQ(std::get<Battery>(find(*done, "G1")->with).resistance.from, From::measured);
+    EXPECT_EQ(edit::known_from(in, g1, "cold_cranking", From::label).error().code, "edit.not-known");
+    EXPECT_EQ(edit::known_from(in, g1, "colour", From::label).error().code, "edit.field");
+}
+
 TEST(Accept, WhatCannotBeAcceptedIsAProblem) {
     const Installation in = drawn();
     const auto code = [&](const Subject& subject, const char* field) {
