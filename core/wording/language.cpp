@@ -54,7 +54,7 @@ public:
             }
             out_.sentences.emplace(code, std::move(sentence));
         }
-        for (const char* group : {"grade", "field", "condition", "word"}) {
+        for (const char* group : {"grade", "field", "choice", "condition", "word"}) {
             json::Reader words = root_.object(group);
             for (const std::string_view key : words.keys())
                 out_.words.emplace(std::string(group) + "." + std::string(key), words.text(key));

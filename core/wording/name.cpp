@@ -103,4 +103,11 @@ std::string field(std::string_view name, std::string_view in_language) {
     return word ? *word : std::string(name);
 }
 
+std::string choice(std::string_view word, std::string_view field, std::string_view in_language) {
+    const Language& l = language(in_language);
+    const auto* found = l.word("choice." + std::string(field) + "." + std::string(word));
+    if (!found) found = l.word("choice." + std::string(word));
+    return found ? *found : std::string(word);
+}
+
 } // namespace fl::wording

@@ -42,6 +42,9 @@ std::string grade(rules::Grade grade, std::string_view language = "en");
 std::string condition(std::string_view name, std::string_view language = "en");
 /// What a field of the plan is called: "length", "way 3: rating".
 std::string field(std::string_view name, std::string_view language = "en");
+/// What a word of the plan is called, in this field: "lifepo4" -> "lithium iron phosphate"; itself where the
+/// language has none.
+std::string choice(std::string_view word, std::string_view field = {}, std::string_view language = "en");
 /// "F4 Fridge", "F5 way 3 Fridge", "W2 (G2 to Q1)".
 std::string name(const plan::Subject& subject, const plan::Installation& in,
                  std::string_view language = "en");
