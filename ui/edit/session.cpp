@@ -69,6 +69,8 @@ void Session::lay_out(bool electrical) {
 }
 
 void Session::take(std::shared_ptr<const assess::Assessment> assessment) {
+    // One that was under way when another document was opened is about what is no longer there.
+    if (assessment->revision < first_revision_) return;
     if (assessment_ && assessment->revision <= assessment_->revision) return;
     assessment_ = std::move(assessment);
     Q_EMIT assessed();
@@ -79,6 +81,7 @@ void Session::begin(plan::Installation installation) {
     path_.clear();
     steps_->clear();
     assessment_.reset();
+    first_revision_ = revision_ + 1;
     lay_out(true);
     Q_EMIT replaced();
     Q_EMIT file_changed();

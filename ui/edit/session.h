@@ -67,6 +67,7 @@ private:
     arrange::Layout layout_;
     std::shared_ptr<const assess::Assessment> assessment_;
     std::uint64_t revision_ = 0, electrical_revision_ = 0;
+    std::uint64_t first_revision_ = 0; // of the document that is open
     int interaction_ = 0;
     QString path_;
     QUndoStack* steps_;
