@@ -133,7 +133,9 @@ TEST_F(WindowResults, KeysStepANumberInOneUndo) {
     rating->setFocus();
     QTest::keyClick(rating, Qt::Key_Up);
     QTest::keyClick(rating, Qt::Key_Up);
-    EXPECT_EQ(rating->text(), QStringLiteral("62 A"));
+    EXPECT_EQ(rating->text(), QStringLiteral("80 A")); // the next two ratings of its type: 70, 80
+    QTest::keyClick(rating, Qt::Key_Down);
+    EXPECT_EQ(rating->text(), QStringLiteral("70 A"));
     EXPECT_EQ(session.steps()->count(), 1);
 }
 
@@ -148,7 +150,10 @@ TEST_F(WindowResults, WhyOpensWithTheNumberShown) {
     EXPECT_GT(tree->topLevelItem(0)->childCount(), 0);
     const int branch = session.assessment()->network.branch_of(w->id);
     const auto shown = session.assessment()->may_carry[static_cast<std::size_t>(branch)];
-    EXPECT_EQ(tree->topLevelItem(0)->text(1), QString::fromStdString(fl::text(shown)));
+    EXPECT_TRUE(tree->topLevelItem(0)
+                    ->data(0, Qt::AccessibleTextRole)
+                    .toString()
+                    .contains(QString::fromStdString(fl::text(shown))));
     grab(view, QStringLiteral("why.png"));
 }
 

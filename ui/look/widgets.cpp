@@ -3,7 +3,11 @@
 #include "ui/look/look.h"
 
 #include <QApplication>
+#include <QKeyEvent>
+#include <QLineEdit>
+#include <QPainter>
 #include <QPalette>
+#include <QPolygonF>
 
 namespace fl::ui::look {
 namespace {
@@ -41,6 +45,8 @@ QString rules() {
                " padding: 3px 8px; min-height: 20px; }"
                "QLineEdit:focus, QComboBox:focus, QTableWidget:focus, QListWidget:focus {"
                " border: 2px solid %7; }"
+               "QComboBox::drop-down { border: none; width: 20px; }"
+               "QToolButton::menu-indicator { image: none; }"
                "QPushButton { background: %4; border: 1px solid %6; border-radius: 3px; padding: 5px 16px; }"
                "QPushButton:default { background: %7; color: %4; border-color: %7; }"
                "QPushButton:focus { border: 2px solid %7; }"
@@ -69,6 +75,22 @@ void dress_widgets(QApplication& application) {
     QApplication::setFont(font(13));
     QApplication::setPalette(colours());
     application.setStyleSheet(rules());
+}
+
+void Words::paintEvent(QPaintEvent* event) {
+    QComboBox::paintEvent(event);
+    QPainter painter(this);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(isEnabled() ? now().ink : now().edge, 1.5));
+    const QPointF tip(width() - 13, height() / 2.0 + 2);
+    painter.drawPolyline(QPolygonF({tip + QPointF(-4, -4), tip, tip + QPointF(4, -4)}));
+}
+
+bool leaves_undo(const QLineEdit& line, const QKeyEvent& key) {
+    const bool redo =
+        key.matches(QKeySequence::Redo) || (key.key() == Qt::Key_Y && key.modifiers() == Qt::ControlModifier);
+    if (redo) return !line.isRedoAvailable();
+    return key.matches(QKeySequence::Undo) && !line.isUndoAvailable();
 }
 
 } // namespace fl::ui::look

@@ -28,10 +28,26 @@ void Choice::say(const QString& name, const QString& caption, std::optional<rule
     update();
 }
 
+namespace {
+
+// The least width at which the name takes no more than two lines.
+int width_in_two_lines(const QFontMetrics& metrics, const QString& name, int least) {
+    const int most = metrics.horizontalAdvance(name);
+    for (int wide = std::min(least, most); wide < most; wide += 4) {
+        const QRect need = metrics.boundingRect(0, 0, wide, 1000, Qt::TextWordWrap, name);
+        if (need.width() <= wide && need.height() <= 2 * metrics.lineSpacing()) return wide;
+    }
+    return most;
+}
+
+} // namespace
+
 QSize Choice::sizeHint() const {
     const QFontMetrics name(look::font(13, look::Cut::semibold)), small(look::font(12));
-    const int wide = std::max(name.horizontalAdvance(text()), small.horizontalAdvance(caption_));
-    return {wide + 24 + (mark_ ? 22 : 0), caption_.isEmpty() ? 34 : 52};
+    const int mark = mark_ ? 22 : 0;
+    if (caption_.isEmpty()) return {name.horizontalAdvance(text()) + 24 + mark, 34};
+    const int caption = small.horizontalAdvance(caption_);
+    return {std::max(width_in_two_lines(name, text(), caption), caption) + 16 + mark, 64};
 }
 
 void Choice::paintEvent(QPaintEvent* /*event*/) {
@@ -44,11 +60,13 @@ void Choice::paintEvent(QPaintEvent* /*event*/) {
     painter.drawLine(width() - 1, 8, width() - 1, height() - 9);
     painter.setPen(old_ ? colours.ink2 : colours.ink);
     painter.setFont(look::font(13, isChecked() ? look::Cut::semibold : look::Cut::regular));
-    const QRect inside = rect().adjusted(12, 6, -12, -6);
+    const int side = caption_.isEmpty() ? 12 : 8;
+    const QRect inside = rect().adjusted(side, 6, -side, -6);
     if (caption_.isEmpty()) {
         painter.drawText(inside, Qt::AlignCenter, text());
     } else {
-        painter.drawText(inside, Qt::AlignLeft | Qt::AlignTop, text());
+        painter.drawText(inside.adjusted(0, 0, mark_ ? -22 : 0, 0),
+                         Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap, text());
         painter.setPen(old_ || !isChecked() ? colours.ink2 : colours.copper);
         painter.setFont(look::font(12));
         painter.drawText(inside, Qt::AlignLeft | Qt::AlignBottom, caption_);

@@ -6,13 +6,14 @@
 #include "ui/edit/focus.h"
 #include "ui/edit/session.h"
 #include "ui/look/look.h"
-#include "ui/panel/circuit_row.h"
+#include "ui/panel/circuit_edit.h"
 
 #include <QHeaderView>
 #include <QLabel>
 #include <QSignalBlocker>
 #include <QTableWidget>
 #include <QVBoxLayout>
+#include <algorithm>
 #include <map>
 #include <optional>
 
@@ -49,7 +50,8 @@ CircuitList::CircuitList(Session& session, Focus& focus, QWidget* parent)
     table_->setAccessibleName(tr("Circuits"));
     table_->setHorizontalHeaderLabels(
         {tr("Way"), tr("Circuit"), tr("Takes"), tr("One way"), tr("Size"), tr("Fuse"), tr("Drop")});
-    table_->setEditTriggers(QAbstractItemView::NoEditTriggers);
+    table_->setEditTriggers(QAbstractItemView::DoubleClicked | QAbstractItemView::EditKeyPressed |
+                            QAbstractItemView::AnyKeyPressed);
     table_->setSelectionBehavior(QAbstractItemView::SelectRows);
     table_->setSelectionMode(QAbstractItemView::SingleSelection);
     table_->setShowGrid(false);
@@ -72,44 +74,64 @@ CircuitList::CircuitList(Session& session, Focus& focus, QWidget* parent)
     connect(&session_, &Session::assessed, this, &CircuitList::fill_drops);
     connect(&focus_, &Focus::condition_changed, this, &CircuitList::fill_drops);
     connect(&focus_, &Focus::selection_changed, this, &CircuitList::follow_selection);
+    connect(table_, &QTableWidget::itemChanged, this, &CircuitList::typed_over);
     connect(table_, &QTableWidget::itemSelectionChanged, this, &CircuitList::choose);
     fill();
 }
 
+CircuitList::~CircuitList() = default;
+
 void CircuitList::fill() {
     filling_ = true;
-    const auto circuits = network::circuits(session_.installation(), session_.network());
-    table_->setRowCount(0);
-    for (const network::Circuit& circuit : circuits) {
-        if (circuit.loads.empty()) continue;
-        const int at = table_->rowCount();
-        table_->insertRow(at);
-        const auto cells = circuit_row(session_.installation(), circuit);
-        for (int column = 0; column <= drop_column; ++column) {
-            auto* item = new QTableWidgetItem;
-            item->setData(load_role, circuit.loads.front().value);
-            const bool word = column <= static_cast<int>(CircuitColumn::name);
-            item->setTextAlignment(Qt::AlignVCenter | (word ? Qt::AlignLeft : Qt::AlignRight));
-            if (column < circuit_columns) {
-                const CircuitCell& cell = cells[static_cast<std::size_t>(column)];
-                item->setText(cell.text);
-                item->setToolTip(cell.text);
-                if (cell.assumed) {
-                    item->setFont(look::font(13, look::Cut::italic));
-                    item->setToolTip(tr("%1, assumed").arg(cell.text));
-                }
-            }
-            table_->setItem(at, column, item);
-        }
-    }
-    empty_->setVisible(table_->rowCount() == 0);
-    table_->setVisible(table_->rowCount() > 0);
+    circuits_ = network::circuits(session_.installation(), session_.network());
+    std::erase_if(circuits_, [](const network::Circuit& one) { return one.loads.empty(); });
+    table_->setRowCount(static_cast<int>(circuits_.size()));
+    for (int at = 0; at < table_->rowCount(); ++at) fill_row(at);
+    empty_->setVisible(circuits_.empty());
+    table_->setVisible(!circuits_.empty());
     filling_ = false;
     fill_drops();
     follow_selection();
 }
 
+void CircuitList::fill_row(int at) {
+    const network::Circuit& circuit = circuits_[static_cast<std::size_t>(at)];
+    const auto cells = circuit_row(session_.installation(), circuit);
+    for (int column = 0; column <= drop_column; ++column) {
+        QTableWidgetItem* item = table_->item(at, column);
+        if (!item) table_->setItem(at, column, item = new QTableWidgetItem); // one being typed in stays
+        item->setData(load_role, circuit.loads.front().value);
+        const bool word = column <= static_cast<int>(CircuitColumn::name);
+        item->setTextAlignment(Qt::AlignVCenter | (word ? Qt::AlignLeft : Qt::AlignRight));
+        const bool entered = column < circuit_columns;
+        const bool open =
+            entered && can_edit(session_.installation(), circuit, static_cast<CircuitColumn>(column));
+        item->setFlags(Qt::ItemIsSelectable | Qt::ItemIsEnabled |
+                       (open ? Qt::ItemIsEditable : Qt::NoItemFlags));
+        if (!entered) continue;
+        const CircuitCell& cell = cells[static_cast<std::size_t>(column)];
+        item->setText(cell.text);
+        item->setFont(look::font(13, cell.assumed ? look::Cut::italic : look::Cut::regular));
+        item->setToolTip(cell.assumed ? tr("%1, assumed").arg(cell.text) : cell.text);
+    }
+}
+
+void CircuitList::typed_over(QTableWidgetItem* item) {
+    if (filling_) return;
+    const network::Circuit circuit = circuits_[static_cast<std::size_t>(item->row())];
+    const auto column = static_cast<CircuitColumn>(item->column());
+    const auto after =
+        with_cell(session_.installation(), circuit, column, item->text().trimmed().toStdString());
+    const QString heading = table_->horizontalHeaderItem(item->column())->text().toLower();
+    const QString name = table_->item(item->row(), static_cast<int>(CircuitColumn::name))->text();
+    session_.apply(tr("Change %1 of %2").arg(heading, name), after); // a refusal is said at the bottom
+    filling_ = true;
+    fill_row(item->row()); // as the document has it, whatever was typed
+    filling_ = false;
+}
+
 void CircuitList::fill_drops() {
+    filling_ = true;
     const assess::Assessment* results = session_.assessment();
     Drops drop_over = results ? drops(*results, focus_.condition()) : Drops{};
     for (int at = 0; at < table_->rowCount(); ++at) {
@@ -117,19 +139,26 @@ void CircuitList::fill_drops() {
         const plan::ComponentId load{item->data(load_role).toUInt()};
         const std::optional<Voltage> drop = drop_over[load];
         const plan::Component* component = session_.installation().components.find(load);
-        if (!component || component->kind() != plan::Kind::load) continue; // a drop is a load's
+        if (!component || component->kind() != plan::Kind::load) { // a drop is a load's
+            item->setText({});
+            continue;
+        }
         item->setText(drop ? QString::fromStdString(text(*drop)) : results ? tr("not fed") : tr("not yet"));
         item->setForeground(session_.stale() ? look::now().ink2 : look::now().copper);
     }
+    filling_ = false;
 }
 
 void CircuitList::follow_selection() {
     const QSignalBlocker quiet(table_);
-    table_->clearSelection();
+    int chosen = -1;
     for (int at = 0; at < table_->rowCount(); ++at) {
         const plan::ComponentId load{table_->item(at, 0)->data(load_role).toUInt()};
-        if (focus_.selected(plan::Subject::of(load))) table_->setCurrentCell(at, 0);
+        if (focus_.selected(plan::Subject::of(load))) chosen = at;
     }
+    if (chosen < 0) return table_->clearSelection();
+    if (table_->currentRow() != chosen || table_->selectedItems().isEmpty())
+        table_->setCurrentCell(chosen, std::max(0, table_->currentColumn()));
 }
 
 void CircuitList::choose() {

@@ -56,7 +56,7 @@ ConditionRail::ConditionRail(Session& session, Focus& focus, QWidget* parent)
     auto* all = new QHBoxLayout(this);
     all->setContentsMargins(0, 0, 0, 0);
     all->addWidget(area_);
-    setFixedHeight(70); // a cell and the bar that scrolls them
+    setFixedHeight(74); // a cell and the bar that scrolls them
     connect(&session_, &Session::assessed, this, &ConditionRail::refresh);
     connect(&session_, &Session::changed, this, &ConditionRail::refresh);
     connect(&session_, &Session::replaced, this, &ConditionRail::refresh);

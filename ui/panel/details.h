@@ -6,47 +6,41 @@
 
 class QFormLayout;
 class QLabel;
-class QLineEdit;
 
 namespace fl::plan {
+enum class From : std::uint8_t;
 struct Subject;
-}
+} // namespace fl::plan
 
 namespace fl::ui {
 
+class FieldEntry;
 class Focus;
 class Session;
 
-/// The chosen part or conductor: its fields, to be edited, and what was computed for it.
+/// The chosen part or conductor: what was computed for it, each number a way into its why, and its fields, to
+/// be edited.
 class Details : public QWidget {
     Q_OBJECT
 public:
     Details(Session& session, Focus& focus, QWidget* parent = nullptr);
     ~Details() override;
 
-protected:
-    bool eventFilter(QObject* watched, QEvent* event) override;
-
 private:
-    struct Row {
-        std::string field;
-        QLineEdit* edit;
-        QLabel* note;
-    };
     void refresh();
     void build();
     void show_values();
     void show_computed();
-    void commit(const Row& row, int merge);
-    void step(const Row& row, int by);
+    void commit(FieldEntry& entry, const std::string& text, int merge);
+    void accept(FieldEntry& entry, plan::From from);
+    void step(FieldEntry& entry, int by);
 
     Session& session_;
     Focus& focus_;
-    std::vector<plan::Subject> built_; // the selection that the rows are for
-    std::vector<Row> rows_;
+    std::vector<plan::Subject> built_; // the selection that the entries are for
+    std::vector<FieldEntry*> entries_;
     int interaction_ = 0; // of the field being stepped; 0 = none
     QLabel* heading_;
-    QWidget* inside_ = nullptr;
     QFormLayout* form_;
     QLabel* computed_;
 };

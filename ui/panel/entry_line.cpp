@@ -5,7 +5,9 @@
 #include "ui/edit/focus.h"
 #include "ui/edit/session.h"
 #include "ui/look/look.h"
+#include "ui/look/widgets.h"
 
+#include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
 #include <QVBoxLayout>
@@ -23,6 +25,7 @@ EntryLine::EntryLine(Session& session, Focus& focus, QWidget* parent)
     line_->setMinimumHeight(32);
     said_->setFont(look::font(12));
     said_->setWordWrap(true);
+    line_->installEventFilter(this);
     setFocusProxy(line_);
     auto* rows = new QVBoxLayout(this);
     rows->setContentsMargins(0, 0, 0, 0);
@@ -35,6 +38,15 @@ EntryLine::EntryLine(Session& session, Focus& focus, QWidget* parent)
         said_->setText(hint.problem ? tr("…") : QString::fromStdString(hint.says));
     });
     connect(line_, &QLineEdit::returnPressed, this, &EntryLine::carry_out);
+}
+
+bool EntryLine::eventFilter(QObject* watched, QEvent* event) {
+    if (event->type() == QEvent::ShortcutOverride &&
+        look::leaves_undo(*line_, *static_cast<QKeyEvent*>(event))) {
+        event->ignore(); // the keys of undo are for the document
+        return true;
+    }
+    return QWidget::eventFilter(watched, event);
 }
 
 void EntryLine::carry_out() {

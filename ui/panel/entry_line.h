@@ -17,6 +17,9 @@ class EntryLine : public QWidget {
 public:
     EntryLine(Session& session, Focus& focus, QWidget* parent = nullptr);
 
+protected:
+    bool eventFilter(QObject* watched, QEvent* event) override;
+
 private:
     void carry_out();
 

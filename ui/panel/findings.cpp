@@ -66,6 +66,7 @@ FindingsList::FindingsList(Session& session, Focus& focus, QWidget* parent)
     list_->setAccessibleName(tr("Findings, worst first"));
     list_->setItemDelegate(new Row(list_)); // its rows know the width from it
     list_->setFrameShape(QFrame::NoFrame);
+    list_->setMinimumHeight(160);
     list_->setResizeMode(QListView::Adjust);
     list_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     list_->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOn); // or rows are measured without it
@@ -85,6 +86,7 @@ FindingsList::FindingsList(Session& session, Focus& focus, QWidget* parent)
     column->addWidget(list_, 1);
     column->addWidget(fold_);
     column->addWidget(open_);
+    column->addStretch(0); // what there is stands above where there is no list
     connect(list_, &QListWidget::currentRowChanged, this, &FindingsList::choose);
     connect(fold_, &QToolButton::toggled, this, &FindingsList::refresh);
     for (auto signal : {&Session::assessed, &Session::replaced})
@@ -118,6 +120,9 @@ void FindingsList::refresh() {
         }
     state_->setText(!a ? tr("not yet") : found == 0 ? tr("Nothing found by the checks") : QString());
     state_->setVisible(!state_->text().isEmpty());
+    const bool empty = list_->count() == 0;
+    list_->setVisible(!empty);
+    setMaximumHeight(empty ? 96 : QWIDGETSIZE_MAX); // the room goes to the details
     fold_->setVisible(practice > 0);
     fold_->setArrowType(fold_->isChecked() ? Qt::DownArrow : Qt::RightArrow);
     fold_->setText(QString::fromStdString(wording::grade(rules::Grade::practice)) +

@@ -4,6 +4,7 @@
 #include "core/quantity/print.h"
 #include "core/wording/wording.h"
 #include "ui/look/look.h"
+#include "ui/look/widgets.h"
 
 #include <QComboBox>
 #include <QFormLayout>
@@ -33,8 +34,8 @@ Result<plan::Entered<Q>> said(const QLineEdit& line) {
 StartPage::StartPage(QWidget* parent)
     : QWidget(parent)
     , choices_(enter::choices())
-    , kind_(new QComboBox(this))
-    , voltage_(new QComboBox(this))
+    , kind_(new look::Words(this))
+    , voltage_(new look::Words(this))
     , battery_(new QLineEdit(this))
     , alternator_(new QLineEdit(this))
     , wrong_(new QLabel(this)) {

@@ -5,8 +5,10 @@
 #include "ui/edit/focus.h"
 #include "ui/edit/session.h"
 #include "ui/look/look.h"
+#include "ui/panel/why_row.h"
 
 #include <QLabel>
+#include <QStringList>
 #include <QTreeWidget>
 #include <QVBoxLayout>
 
@@ -15,15 +17,16 @@ namespace {
 
 QTreeWidgetItem* item_of(const derive::Derivation& d) {
     auto* made = new QTreeWidgetItem;
-    const std::string formula = d.formula.empty() ? d.symbol : d.symbol + " = " + d.formula;
-    made->setText(0, QString::fromStdString(d.what + "\n" + formula));
-    made->setText(1, QString::fromStdString(listing::text_of(d.value)));
-    made->setForeground(1, look::now().copper);
-    made->setTextAlignment(1, Qt::AlignRight | Qt::AlignTop);
-    made->setText(2, QString::fromStdString(d.source));
-    made->setForeground(2, look::now().ink2);
-    made->setTextAlignment(2, Qt::AlignLeft | Qt::AlignTop);
-    for (int column = 0; column < 3; ++column) made->setToolTip(column, made->text(column));
+    const QString what = QString::fromStdString(d.what);
+    const QString formula =
+        QString::fromStdString(d.formula.empty() ? d.symbol : d.symbol + " = " + d.formula);
+    const QString value = QString::fromStdString(listing::text_of(d.value));
+    const QString source = QString::fromStdString(d.source);
+    made->setText(0, what);
+    made->setData(0, WhyRow::formula, formula);
+    made->setData(0, WhyRow::value, value);
+    made->setData(0, WhyRow::source, source);
+    made->setData(0, Qt::AccessibleTextRole, QStringList{what, formula, value, source}.join(u", "));
     for (const derive::Derivation& input : d.inputs) made->addChild(item_of(input));
     return made;
 }
@@ -40,14 +43,18 @@ WhyView::WhyView(Session& session, Focus& focus, QWidget* parent)
     heading_->setMargin(8);
     heading_->setFont(look::font(13, look::Cut::semibold));
     tree_->setAccessibleName(tr("Where the number comes from"));
-    tree_->setColumnCount(3);
-    tree_->setHeaderLabels({tr("What"), tr("Value"), tr("Source")});
+    tree_->setHeaderHidden(true);
+    tree_->setItemDelegate(new WhyRow(tree_));
+    tree_->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
+    tree_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    tree_->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOn); // or rows are measured without it
     tree_->setIndentation(14);
     tree_->setFrameShape(QFrame::NoFrame);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->addWidget(heading_);
     column->addWidget(tree_, 1);
+    column->addStretch(0); // the heading stands above where there is no tree
     connect(&focus, &Focus::why_asked, this, [this](const assess::Question& question) {
         question_ = std::make_unique<assess::Question>(question);
         refresh();
@@ -61,6 +68,11 @@ WhyView::WhyView(Session& session, Focus& focus, QWidget* parent)
 }
 
 WhyView::~WhyView() = default;
+
+void WhyView::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    tree_->doItemsLayout();
+}
 
 void WhyView::refresh() {
     tree_->clear();
@@ -79,8 +91,8 @@ void WhyView::refresh() {
                                                    QString::fromStdString(listing::text_of(why->value))));
     tree_->addTopLevelItem(item_of(*why));
     tree_->expandAll();
-    for (int column = 0; column < 3; ++column) tree_->resizeColumnToContents(column);
     tree_->show();
+    tree_->doItemsLayout(); // rows are as high as their words need in the room there is
 }
 
 } // namespace fl::ui

@@ -22,6 +22,9 @@ public:
     WhyView(Session& session, Focus& focus, QWidget* parent = nullptr);
     ~WhyView() override;
 
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
 private:
     void refresh();
 

@@ -107,7 +107,7 @@ void MainWindow::make_columns() {
 
     for (QWidget* one : {typed, centre, static_cast<QWidget*>(results)}) across->addWidget(one);
     across->setStretchFactor(1, 1);
-    across->setSizes({500, 740, 360});
+    across->setSizes({490, 720, 390});
     rows->addWidget(across, 1);
 
     middle_->addWidget(start_);
