@@ -28,6 +28,9 @@ public:
         , most_A_(solution.node_V.size(), 0) {
         double most_V = 1;
         for (const double v : solution.node_V) most_V = std::max(most_V, std::abs(v));
+        // A dead short pulls a node to 0 V, but not nearer than EMF less I·R rounds to.
+        for (const Battery& b : circuit.batteries) most_V = std::max(most_V, std::abs(b.emf_V));
+        for (const Regulator& r : circuit.regulators) most_V = std::max(most_V, r.set_V);
         rounding_V_ = 16 * std::numeric_limits<double>::epsilon() * most_V;
     }
 

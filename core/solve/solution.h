@@ -20,9 +20,10 @@ enum class VerdictCode : std::uint8_t {
     opposed_sources,   ///< two ideal sources, or a loop of zero resistance, fight: no answer. Where the
                        ///< loop has no source the voltages are known, only its own currents are not:
                        ///< usable, the subject taken as carrying nothing
-    too_hot,           ///< a conductor without steady temperature at its current; taken at its limit (as
-                       ///< is every conductor that would settle above it)
-    not_known,         ///< no accepted operating point found; laws not met are named
+    circulates, ///< a converter in a ring with sources in it: `greatest_W` goes round, for its losses only
+    too_hot,    ///< a conductor without steady temperature at its current; taken at its limit (as
+                ///< is every conductor that would settle above it)
+    not_known,  ///< no accepted operating point found; laws not met are named
 };
 
 enum class ElementKind : std::uint8_t { none, resistor, battery, regulator, converter, load, diode };

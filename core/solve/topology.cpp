@@ -151,7 +151,8 @@ Topology made(const Circuit& circuit, bool whole) {
     Topology t;
     const int nodes = circuit.nodes;
     t.ports = ports_of(circuit);
-    const std::vector<int> block = blocks_of(nodes, t.ports);
+    t.block = blocks_of(nodes, t.ports);
+    const std::vector<int>& block = t.block;
     const std::vector<char> alive = live_blocks(t.ports, block);
     t.live.resize(t.ports.size());
     for (std::size_t p = 0; p < t.ports.size(); ++p) t.live[p] = whole || alive[at(block[p])];

@@ -12,6 +12,7 @@ namespace fl::solve {
 struct Topology {
     std::vector<Port> ports;
     std::vector<char> live;       ///< per port: its block holds a supply that has something to give
+    std::vector<int> block;       ///< per port
     std::vector<int> island;      ///< per node
     std::vector<int> voltage;     ///< per node: number of its unknown; -1 where it is held at 0
     int voltages = 0;             ///< how many unknowns

@@ -21,6 +21,55 @@ bool contains(const std::vector<Element>& all, Element one) {
     return std::find(all.begin(), all.end(), one) != all.end();
 }
 
+/// The most that can go round through this converter: the widest way from its output back to its input over
+/// converters that run, by the power each puts out.
+double circulating_W(const Topology& t, const std::vector<double>& out_W, std::size_t output) {
+    struct Reached {
+        std::size_t output;
+        double watts;
+    };
+    std::vector<Reached> reached{{output, out_W[output]}};
+    double most = 0;
+    for (std::size_t k = 0; k < reached.size(); ++k) {
+        const Reached here = reached[k];
+        if (t.block[here.output] == t.block[output - 1]) {
+            most = std::max(most, here.watts);
+            continue;
+        }
+        for (std::size_t p = 1; p < t.ports.size(); ++p) {
+            if (!t.ports[p].output || t.block[p - 1] != t.block[here.output]) continue;
+            const double watts = std::min(here.watts, out_W[p]);
+            const bool better = std::none_of(reached.begin(), reached.end(), [&](const Reached& r) {
+                return r.output == p && r.watts >= watts;
+            });
+            if (better && watts > 0) reached.push_back({p, watts});
+        }
+    }
+    return most;
+}
+
+/// Rings of converters with a source in them run, and waste what goes round.
+void say_of_rings(const System& system, const Point& point, Solution& solution) {
+    constexpr double noticed_W = 1;
+    const Topology& t = system.topology();
+    std::vector<double> out_W(t.ports.size(), 0);
+    for (std::size_t p = 1; p < t.ports.size(); ++p)
+        if (t.ports[p].output)
+            out_W[p] = system.across(point.x, t.ports[p].plus, t.ports[p].minus) *
+                       solution.converter_out_A[at(t.ports[p].element.index)];
+    for (std::size_t p = 1; p < t.ports.size(); ++p) {
+        if (!t.ports[p].output || !contains(t.rings, t.ports[p].element)) continue;
+        const double watts = circulating_W(t, out_W, p);
+        if (watts < noticed_W) continue;
+        Verdict verdict;
+        verdict.code = VerdictCode::circulates;
+        verdict.subject = t.ports[p].element;
+        verdict.reached_V = system.across(point.x, t.ports[p].plus, t.ports[p].minus);
+        verdict.greatest_W = watts;
+        solution.verdicts.push_back(verdict);
+    }
+}
+
 } // namespace
 
 void say_of_topology(const Circuit& c, const Topology& t, Solution& solution) {
@@ -54,6 +103,7 @@ void say_of_topology(const Circuit& c, const Topology& t, Solution& solution) {
 void say_of_point(const System& system, const Point& point, const Options& options, Solution& solution) {
     const Circuit& c = system.circuit();
     const Topology& t = system.topology();
+    say_of_rings(system, point, solution);
     for (std::size_t p = 0; p < t.ports.size(); ++p) {
         if (!t.live[p]) continue;
         const Port& port = t.ports[p];

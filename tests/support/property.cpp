@@ -7,10 +7,22 @@
 
 namespace fl::test {
 
-int deep(int full) {
+namespace {
+
+std::string_view wished() {
     const char* wish = std::getenv("FL_DEEP");
-    const bool all = wish != nullptr && std::string_view(wish) == "1";
-    return all ? full : std::max(1, full / 10);
+    return wish ? wish : "";
+}
+
+} // namespace
+
+int deep(int full) {
+    const std::string_view wish = wished();
+    return wish == "1" || wish == "2" ? full : std::max(1, full / 10);
+}
+
+int deep(int full, int all) {
+    return wished() == "2" ? all : deep(full);
 }
 
 rc::detail::TestParams property_params(int full) {

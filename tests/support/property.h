@@ -12,6 +12,9 @@ namespace fl::test {
 /// How many examples a random test takes: `full` when FL_DEEP=1 (tests/run sets it), else a tenth, at least
 /// one. The only place that decides it.
 int deep(int full);
+/// The same where all of them take too long for every day: `full` when FL_DEEP=1, `all` when FL_DEEP=2 (as
+/// .ci/run sets it for the other solver), which counts as 1 everywhere else.
+int deep(int full, int all);
 
 /// The parameters of the running test's property: RC_PARAMS from the environment, deep(full) examples.
 rc::detail::TestParams property_params(int full);

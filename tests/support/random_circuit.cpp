@@ -51,7 +51,7 @@ public:
         : dice_(seed)
         , most_(most_nodes) {}
 
-    Circuit make() {
+    Circuit make(bool limited = false) {
         const int parts = dice_.chance(0.5) ? 1 : dice_.whole(2, 3);
         const int nodes = dice_.whole(2 * parts, most_);
         for (int k = 0; k < parts; ++k) {
@@ -75,8 +75,13 @@ public:
         }
         for (int k = dice_.whole(0, nodes / 3); k > 0; --k) mesh(any());
         if (dice_.chance(0.3)) diode(any());
+        for (int k = limited ? dice_.whole(6, 12) - devices() : 0; k > 0; --k) device(parts);
         if (dice_.chance(0.3)) share();
-        for (int k = dice_.whole(1, 1 + nodes / 3); k > 0; --k) load(any());
+        if (limited && dice_.chance(0.05)) { // a short right at a battery
+            const Part& part = any();
+            d_.resistor(part.plus[0], part.minus[0], dice_.scaled(0.2e-3, 2e-3));
+        }
+        for (int k = dice_.whole(1, 1 + nodes / (limited ? 2 : 3)); k > 0; --k) load(any());
         return std::move(d_.c);
     }
 
@@ -92,6 +97,22 @@ private:
     Part& part(int k) { return parts_[static_cast<std::size_t>(k)]; }
     int one(const std::vector<int>& of) {
         return of[static_cast<std::size_t>(dice_.whole(0, static_cast<int>(of.size()) - 1))];
+    }
+
+    int devices() const {
+        const auto blocks = std::count_if(d_.c.batteries.begin(), d_.c.batteries.end(),
+                                          [](const Battery& b) { return b.may_charge != b.may_discharge; });
+        return static_cast<int>(d_.c.regulators.size() + d_.c.converters.size() + d_.c.diodes.size()) +
+               static_cast<int>(blocks);
+    }
+    void device(int parts) {
+        const int kind = dice_.whole(0, 9);
+        if (kind < 4)
+            regulator(any());
+        else if (kind < 8)
+            converter(any(), part(dice_.whole(0, parts - 1)));
+        else
+            diode(any());
     }
 
     void wire(int a, int b) {
@@ -132,7 +153,11 @@ private:
         const double blocks = part.nominal_V / 12;
         if (dice_.chance(0.88)) battery(part.plus[0], part.minus[0], blocks);
         if (dice_.chance(0.35)) battery(one(part.plus), one(part.minus), blocks);
-        if (!dice_.chance(0.4)) return;
+        if (dice_.chance(0.4)) regulator(part);
+    }
+
+    void regulator(Part& part) {
+        const double blocks = part.nominal_V / 12;
         const double limit = dice_.scaled(10, 200);
         d_.regulator(one(part.plus), one(part.minus), dice_.real(12.4, 15) * blocks,
                      0.001 * 14 * blocks / limit * dice_.scaled(1, 30), limit);
@@ -220,6 +245,10 @@ private:
 
 Circuit random_circuit(std::uint32_t seed, int most_nodes) {
     return Maker(seed, most_nodes).make();
+}
+
+Circuit random_limited_circuit(std::uint32_t seed, int most_nodes) {
+    return Maker(seed, most_nodes).make(true);
 }
 
 std::string show(const Circuit& c) {

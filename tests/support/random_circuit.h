@@ -12,6 +12,9 @@ namespace fl::test {
 /// but often overloaded, switched open or fed by nothing. The same seed gives the same circuit everywhere.
 solve::Circuit random_circuit(std::uint32_t seed, int most_nodes);
 
+/// The same with 6 to 12 limited devices: sources and converters with a limit, diodes, batteries that block.
+solve::Circuit random_limited_circuit(std::uint32_t seed, int most_nodes);
+
 /// Every number of a circuit, one element a line, so that a failure can be set up by hand.
 std::string show(const solve::Circuit& circuit);
 

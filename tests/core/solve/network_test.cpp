@@ -45,6 +45,8 @@ const char* name(VerdictCode code) {
         return "verdict converter_starved";
     case VerdictCode::feeds_itself:
         return "verdict feeds_itself";
+    case VerdictCode::circulates:
+        return "verdict circulates";
     case VerdictCode::opposed_sources:
         return "verdict opposed_sources";
     case VerdictCode::too_hot:
