@@ -49,6 +49,20 @@ Setup setup(const plan::Installation& installation, const network::Network& netw
 /// How a drive charger ended in a condition.
 enum class Runs : std::uint8_t { no, yes, hunts, both };
 
+/// What stops by itself in a condition: electronics that open, a load or inverter that drops out, a converter
+/// that gives up at its limit. The state shown is the one that makes it stop; what then remains is in
+/// `Solved::also`.
+struct LetGo {
+    enum class Of : std::uint8_t { load, battery_discharge, battery_charge, converter };
+    enum class Why : std::uint8_t { voltage_low, voltage_high, current, cold };
+    Of of{};
+    Why why{};
+    int port = -1, converter = -1; ///< of the network: one of them
+    double reached = 0, limit = 0; ///< V, A or °C, by `why`
+    bool again = false;            ///< comes back by itself, and goes again: hunts
+    bool operator==(const LetGo&) const = default;
+};
+
 /// One condition, solved with its latches settled.
 struct Solved {
     plan::Condition condition;
@@ -58,6 +72,9 @@ struct Solved {
     /// Other positions the latches take here (hunting, or a second steady state); the envelope takes them
     /// too.
     std::vector<Solved> also;
+    std::vector<LetGo> let_go;    ///< in the order in which they let go
+    double hunting_s = 0;         ///< where chargers or relays hunt: the time of one round
+    std::vector<double> share_on; ///< and which share of it each two-port is on; empty where none hunts
 };
 
 /// What does not depend on the condition, made once for all that are solved of one installation. Keeps
@@ -81,6 +98,23 @@ struct Extreme {
     int condition = -1;
     explicit operator bool() const { return condition >= 0; }
 };
+
+/// Every position of the condition's latches that is consistent (none wants to change), by two-port and
+/// branch: a list for idle time, one solve for each of 2^n positions. Empty list in `positions` and
+/// `tried` = false where there are more than ten latches.
+struct Position {
+    std::vector<bool> converter_on, contact_closed;
+    bool operator==(const Position&) const = default;
+};
+struct Positions {
+    bool tried = false;
+    std::vector<Position> consistent;
+};
+Positions consistent_positions(const Drawn& drawn, const plan::Condition& condition);
+
+/// Currents of a bank's strings in a solved condition, in the order of their links from the end where the
+/// plus lead sits; positive when charging. One entry for a battery without links. Empty when not known.
+std::vector<Current> string_currents(const Drawn& drawn, const Solved& solved, int port);
 
 /// Worst of all conditions, by what each may set. Vectors per network branch, port, two-port.
 struct Envelope {

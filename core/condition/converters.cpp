@@ -11,6 +11,7 @@ using catalogue::default_of;
 /// What a converter of either sort is, in numbers.
 struct Figures {
     double set_V, rated_A, limit_A, in_limit_A, efficiency, standby_A, in_nominal_V;
+    double fold_share = 1;
 };
 
 double usual_rating_A(const plan::Battery* battery) {
@@ -44,6 +45,7 @@ Figures figures(const State& state, const network::TwoPort& port, const plan::Co
     f.limit_A = f.rated_A * default_number("converter.output_limit").value;
     if (f.rated_A <= 0) f.rated_A = f.limit_A = usual_rating_A(nullptr);
     f.in_limit_A = solve::unlimited;
+    if (c.at_limit == plan::AtLimit::fold_back) f.fold_share = default_number("converter.fold_back").value;
     f.efficiency = or_else(c.efficiency, default_number("converter.efficiency").value);
     f.standby_A = or_else(c.standby, default_of<Current>("standby.converter").value.si());
     f.in_nominal_V = (c.nominal_in ? *c.nominal_in : d.nominal_at(port.in_plus)).si();
@@ -73,6 +75,7 @@ solve::Converter converter_of(const State& state, const network::TwoPort& port) 
     out.out_limit_A = f.limit_A;
     out.in_limit_A = f.in_limit_A;
     out.standby_A = f.standby_A;
+    out.fold_share = f.fold_share;
     if (f.rated_A <= 0 || f.set_V <= 0) {
         out.on = false;
         out.droop_ohm = 1; // of no meaning while it is off

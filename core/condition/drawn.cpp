@@ -115,6 +115,9 @@ Drawn::Drawn(const plan::Installation& installation, const network::Network& dra
         resistors.push_back(resistor_of(in, network, b));
         resistors.back().closed = is_closed(state, b);
     }
+    std::vector<bool> closed;
+    for (const auto& r : resistors) closed.push_back(r.closed);
+    islands = network::islands(network, closed);
     feeds = feeds_of(*this);
     references = references_of(*this);
 }

@@ -29,6 +29,7 @@ struct Drawn {
     const plan::Installation& in;
     const network::Network& network;
     std::vector<solve::Resistor> resistors; ///< per branch, in its normal position, for a lasting current
+    std::vector<int> islands;               ///< per node: joined by what is closed in its normal position
     std::vector<Feed> feeds;                ///< per node
     std::vector<Reference> references;      ///< per port
 
@@ -37,6 +38,18 @@ struct Drawn {
     /// The battery that feeds a node (through whatever), or null.
     const plan::Battery* battery_at(int node) const;
 };
+
+/// How a bank's strings share its current, and what the bank is from outside.
+struct Ladder {
+    double ohm = 0;            ///< from outside, for a string of the resistance it was asked with
+    std::vector<double> share; ///< per string, sum 1
+};
+/// `strings` equal strings of `string_ohm` side by side, neighbours joined on both poles by `link_ohm`; the
+/// leads leave by `take_off`. Exact: with equal EMFs the bank is a linear network.
+Ladder ladder(int strings, double string_ohm, double link_ohm, plan::BankTakeOff take_off);
+
+/// The battery's electronics: it has any, entered or by its chemistry.
+bool has_electronics(const plan::Battery& battery);
 
 /// One state of the world, being set up.
 struct State {
@@ -77,6 +90,14 @@ solve::Regulator regulator_of(const State& state, const network::Port& port);
 solve::Converter converter_of(const State& state, const network::TwoPort& port);
 /// Load, inverter, starter motor or relay coil.
 solve::Load load_of(const State& state, int port);
+
+/// Resistance of one of a bank's strings, discharging and charging in this state.
+struct StringOhms {
+    double discharge = 0, charge = 0;
+};
+StringOhms string_ohms(const State& state, const network::Port& port, const plan::Battery& battery);
+/// Its protection keeps it from being charged at this condition's temperature.
+bool too_cold_to_charge(const State& state, const plan::Battery& battery);
 
 /// The voltage an alternator (or, for a take-off point, the vehicle) holds in this state.
 double vehicle_set_voltage(const State& state, const network::Port& port);

@@ -87,6 +87,10 @@ private:
 
     void dead_loads(const Solved& s) {
         dead_.clear();
+        dead_converters_.clear();
+        for (const auto& v : s.solution.verdicts)
+            if (v.code == solve::VerdictCode::converter_starved && v.reached_V <= 0)
+                dead_converters_.insert(v.subject.index);
         for (const auto& v : s.solution.verdicts)
             if (v.code == solve::VerdictCode::dead && v.subject.kind == solve::ElementKind::load)
                 dead_.insert(v.subject.index);
@@ -139,6 +143,7 @@ private:
         if (index < 0 || !item(s.setup.circuit.converters, index).on) return;
         const auto& c = item(net_.converters, i);
         const auto& node_V = s.solution.node_V;
+        if (dead_converters_.contains(index)) return;
         if (allows(s.condition, plan::Use::lowest_voltage) &&
             item(s.solution.node_island, c.in_plus) == item(s.solution.node_island, c.in_minus))
             lower(item(out_.converter_lowest_input, i),
@@ -161,7 +166,7 @@ private:
 
     const network::Network& net_;
     Envelope& out_;
-    std::set<int> dead_;
+    std::set<int> dead_, dead_converters_;
     std::vector<Extreme<Voltage>> brief_drop_;
 };
 

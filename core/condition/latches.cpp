@@ -1,5 +1,7 @@
 #include "core/condition/latches.h"
 
+#include "core/solve/reading.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -50,7 +52,7 @@ Latch relay_latch(const State& state, int branch, const plan::Relay& r) {
     const Drawn& d = state.drawn;
     const auto& b = item(d.network.branches, branch);
     Latch l;
-    l.charger = false;
+    l.of = Latch::Of::contact;
     l.index = branch;
     for (int i = 0; i < count(d.network.ports); ++i) {
         const auto& p = item(d.network.ports, i);
@@ -72,8 +74,7 @@ Latch relay_latch(const State& state, int branch, const plan::Relay& r) {
 
 /// Voltage between two nodes; 0 where it is not defined.
 double volts_between(const solve::Solution& s, int plus, int minus) {
-    if (plus < 0 || minus < 0 || item(s.node_island, plus) != item(s.node_island, minus)) return 0;
-    return item(s.node_V, plus) - item(s.node_V, minus);
+    return solve::voltage(s, plus, minus).value_or(0);
 }
 
 std::vector<int> islands_now(const State& state, const Setup& setup) {
@@ -85,6 +86,22 @@ std::vector<int> islands_now(const State& state, const Setup& setup) {
 bool by_voltage(const Latch& l, double v, bool on) {
     if (v > l.above_V * (1 + in_hand)) return false;
     return on ? v >= l.off_V * (1 - in_hand) : v >= l.on_V * (1 - in_hand);
+}
+
+/// Whether a protection keeps on, or comes back.
+bool keeps_on(const State& state, const Setup& setup, const solve::Solution& s, const Latch& l, bool on) {
+    if (!on && l.stays_off) return false;
+    if (l.of == Latch::Of::converter) {
+        const auto& port = item(state.drawn.network.converters, l.index);
+        if (!on) return volts_between(s, port.in_plus, port.in_minus) > 0;
+        return item(s.converter_mode, l.index) != solve::ConverterMode::output_limited;
+    }
+    const auto& port = item(state.drawn.network.ports, l.index);
+    const double v = volts_between(s, port.plus, port.minus);
+    if (l.of == Latch::Of::load) return by_voltage(l, v, on);
+    const double amps = item(s.battery_A, item(setup.map.battery_of_port, l.index));
+    const double through_A = l.of == Latch::Of::charge ? amps : -amps;
+    return by_voltage(l, v, on) && through_A <= l.most_A * (1 + in_hand);
 }
 
 /// The run input is live: by a signal of the vehicle, else by the voltage that reaches it.
@@ -117,10 +134,19 @@ std::vector<Latch> latches_of(const State& state) {
 bool wanted(const State& state, const Setup& setup, const solve::Solution& solution, const Latch& l,
             bool on) {
     if (l.never) return false;
-    if (l.charger) {
+    switch (l.of) {
+    case Latch::Of::charger: {
         const auto& port = item(state.drawn.network.converters, l.index);
         return by_voltage(l, volts_between(solution, port.in_plus, port.in_minus), on) &&
                (!l.needs_live || run_live(state, setup, solution, port));
+    }
+    case Latch::Of::load:
+    case Latch::Of::discharge:
+    case Latch::Of::charge:
+    case Latch::Of::converter:
+        return keeps_on(state, setup, solution, l, on);
+    case Latch::Of::contact:
+        break;
     }
     const auto& coil = item(state.drawn.network.ports, l.coil);
     // A coil may be wired either way round.

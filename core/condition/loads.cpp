@@ -114,6 +114,16 @@ void set_coil(solve::Load& out, const plan::Relay& r, Voltage nominal) {
     out.on = out.value > 0;
 }
 
+/// One unit charges from mains and inverts from the battery: with mains there it passes that on.
+bool passes_mains_on(const State& state, const network::Port& port) {
+    const plan::Component* c = state.drawn.in.components.find(port.component);
+    const auto* unit = c && port.element >= 0 ? std::get_if<plan::Unit>(&c->with) : nullptr;
+    return state.condition.mains && unit &&
+           std::any_of(unit->elements.begin(), unit->elements.end(), [](const plan::Element& e) {
+               return std::holds_alternative<plan::MainsCharger>(e.with);
+           });
+}
+
 } // namespace
 
 solve::Load load_of(const State& state, int index) {
@@ -127,7 +137,7 @@ solve::Load load_of(const State& state, int index) {
         out.on = is_on(state, port.component, *load);
         set_law(out, *load, nominal);
     } else if (const auto* inverter = network::parameters<plan::Inverter>(in, port)) {
-        out.on = is_on(state, port.component, inverter->runs);
+        out.on = is_on(state, port.component, inverter->runs) && !passes_mains_on(state, port);
         set_inverter(out, state, *inverter, inverter->nominal ? *inverter->nominal : nominal, port.plus);
     } else if (const auto* starter = network::parameters<plan::StarterMotor>(in, port)) {
         // Turns only where a condition says so: it is forced on while cranking.

@@ -1,6 +1,8 @@
 #include "core/base/check.h"
 #include "core/condition/drawn.h"
 
+#include <map>
+
 namespace fl::condition {
 namespace {
 
@@ -33,6 +35,17 @@ bool contact_of(const State& state, const network::Port& coil, const std::vector
     return false;
 }
 
+/// The place of the shared limit of the unit this element belongs to, or -1; made at its first element.
+int shared_limit(const State& state, solve::Circuit& circuit, std::map<plan::ComponentId, int>& places,
+                 plan::ComponentId id, int element) {
+    const plan::Component* c = state.drawn.in.components.find(id);
+    const auto* unit = c && element >= 0 ? std::get_if<plan::Unit>(&c->with) : nullptr;
+    if (!unit || !unit->shared_limit) return -1;
+    const auto [place, added] = places.try_emplace(id, count(circuit.shared_limit_A));
+    if (added) circuit.shared_limit_A.push_back((*unit->shared_limit).si());
+    return place->second;
+}
+
 } // namespace
 
 Setup assemble(const State& state, const std::vector<bool>& converter_on,
@@ -41,6 +54,7 @@ Setup assemble(const State& state, const std::vector<bool>& converter_on,
     FL_CHECK(converter_on.size() == d.network.converters.size());
     FL_CHECK(contact_closed.size() == d.network.branches.size());
     Setup out;
+    std::map<plan::ComponentId, int> shared;
     out.references = d.references;
     out.circuit.nodes = count(d.network.nodes);
     for (int i = 0; i < count(d.network.branches); ++i) {
@@ -63,6 +77,8 @@ Setup assemble(const State& state, const std::vector<bool>& converter_on,
         case PortKind::solar_controller:
             regulator = count(out.circuit.regulators);
             out.circuit.regulators.push_back(regulator_of(state, p));
+            out.circuit.regulators.back().shared =
+                shared_limit(state, out.circuit, shared, p.component, p.element);
             break;
         case PortKind::starter_motor:
         case PortKind::inverter:
@@ -84,6 +100,8 @@ Setup assemble(const State& state, const std::vector<bool>& converter_on,
         out.circuit.converters.push_back(converter_of(state, item(d.network.converters, i)));
         auto& c = out.circuit.converters.back();
         c.on = c.on && item(converter_on, i);
+        const auto& port = item(d.network.converters, i);
+        c.shared = shared_limit(state, out.circuit, shared, port.component, port.element);
     }
     return out;
 }

@@ -30,12 +30,20 @@ std::optional<double> charge_of(const State& state, const network::Port& port, c
     return or_else(state.condition.state_of_charge, 1);
 }
 
-/// The voltage the vehicle's own side is held at, if it is.
-std::optional<double> vehicle_voltage(const State& state) {
+/// The highest voltage that alternators hold this battery at by closed ways; where none is joined to it so,
+/// that of the first there is. Empty without one.
+std::optional<double> held_at(const State& state, const network::Port& battery) {
     if (!state.engine_on() || state.brief()) return {};
-    for (const auto& p : state.drawn.network.ports)
-        if (p.kind == PortKind::alternator) return vehicle_set_voltage(state, p);
-    return {};
+    const Drawn& d = state.drawn;
+    std::optional<double> highest, first;
+    for (const auto& p : d.network.ports) {
+        if (p.kind != PortKind::alternator) continue;
+        const double volts = vehicle_set_voltage(state, p);
+        first = first.value_or(volts);
+        if (item(d.islands, p.plus) == item(d.islands, battery.plus))
+            highest = std::max(highest.value_or(volts), volts);
+    }
+    return highest ? highest : first;
 }
 
 double discharge_ohm(const plan::Installation& in, const plan::Battery& b, double capacity_Ah, double n) {
@@ -166,11 +174,29 @@ solve::Regulator solar(const State& state, const network::Port& port, const plan
 
 } // namespace
 
+StringOhms string_ohms(const State& state, const network::Port& port, const plan::Battery& b) {
+    const auto& in = state.drawn.in;
+    const double n = blocks(nominal_of_source(in, state.drawn.network, port));
+    const double s = std::clamp(charge_of(state, port, b).value_or(1), 0.0, 1.0);
+    const int strings = std::max(b.parallel, 1);
+    const double links = or_else(b.link, 0) * std::max(b.series - 1, 0);
+    const double discharge = discharge_ohm(in, b, capacity_Ah(b), n) * strings + links;
+    constexpr double nearly_full = 0.01; // the law's pole at full charge: 1 % from it nothing more flows
+    const double k = catalogue::chemistry(b.chemistry).charge_K_ohm_Ah_per_12V;
+    return {discharge, discharge + strings * k * n / (capacity_Ah(b) * std::max(1 - s, nearly_full))};
+}
+
+bool too_cold_to_charge(const State& state, const plan::Battery& b) {
+    constexpr double freezing_C = 0; // cells of this kind are plated with lithium when charged below
+    return b.chemistry == plan::Chemistry::lifepo4 && b.low_temperature_protection &&
+           *b.low_temperature_protection && state.condition.ambient &&
+           (*state.condition.ambient).celsius() < freezing_C;
+}
+
 solve::Battery battery_of(const State& state, const network::Port& port) {
     const auto& in = state.drawn.in;
     const auto& b = *network::parameters<plan::Battery>(in, port);
     const Voltage nominal = nominal_of_source(in, state.drawn.network, port);
-    const double n = blocks(nominal);
     const auto charge = charge_of(state, port, b);
     const double s = std::clamp(charge.value_or(1), 0.0, 1.0);
 
@@ -180,12 +206,12 @@ solve::Battery battery_of(const State& state, const network::Port& port) {
     out.emf_V = catalogue::rest_voltage(b.chemistry, nominal, Ratio::si(s)).si();
     // While driving for long the starter battery has settled to what the alternator holds; it gives its
     // charge for minutes, not for a journey, so it must not hide what the alternator is asked for.
-    if (const auto held = vehicle_voltage(state); held && !charge) out.emf_V = std::min(out.emf_V, *held);
-    const double links = b.series > 1 ? or_else(b.link, 0) * (b.series - 1) / std::max(b.parallel, 1) : 0;
-    out.discharge_ohm = discharge_ohm(in, b, capacity_Ah(b), n) + links;
-    constexpr double nearly_full = 0.01; // the law's pole at full charge: 1 % from it nothing more flows
-    const double k = catalogue::chemistry(b.chemistry).charge_K_ohm_Ah_per_12V;
-    out.charge_ohm = out.discharge_ohm + k * n / (capacity_Ah(b) * std::max(1 - s, nearly_full));
+    if (const auto held = held_at(state, port); held && !charge) out.emf_V = std::min(out.emf_V, *held);
+    const StringOhms ohms = string_ohms(state, port, b);
+    const double link_ohm = or_else(b.link, 0);
+    out.discharge_ohm = ladder(b.parallel, ohms.discharge, link_ohm, b.take_off).ohm;
+    out.charge_ohm = ladder(b.parallel, ohms.charge, link_ohm, b.take_off).ohm;
+    out.may_charge = !too_cold_to_charge(state, b);
     out.connected = state.forced(port.component).value_or(true);
     return out;
 }

@@ -1,3 +1,4 @@
+#include "core/condition/saying.h"
 #include "core/plan/installation.h"
 #include "core/rules/record.h"
 #include "core/wording/language.h"
@@ -126,6 +127,11 @@ std::string sentence(const rules::Finding& f, const plan::Installation& in, cons
     return speak({f.code, f.subjects, f.values, f.condition}, in, style, language(in_language));
 }
 
+std::string sentence(const condition::Saying& s, const plan::Installation& in, const Style& style,
+                     std::string_view in_language) {
+    return speak({s.code, s.subjects, s.values, s.condition}, in, style, language(in_language));
+}
+
 std::string sentence(const rules::SiteCheck& c, const plan::Installation& in, const Style& style,
                      std::string_view in_language) {
     return speak({c.code, c.subjects, c.values, {}}, in, style, language(in_language));
@@ -173,12 +179,13 @@ std::set<std::string> placeholders(std::string_view code, std::string_view in_la
 std::vector<std::string> faults(std::string_view in_language) {
     const Language& l = language(in_language);
     std::vector<std::string> all = l.faults;
-    for (const std::string& code : rules::all_codes()) {
+    auto codes = rules::all_codes();
+    for (const std::string_view code : condition::saying_codes()) codes.emplace_back(code);
+    for (const std::string& code : codes) {
         if (!l.sentences.contains(code)) all.push_back(code + ": no sentence");
         if (!l.titles.contains(code)) all.push_back(code + ": no title");
     }
     for (const auto& [code, sentence] : l.sentences) {
-        const auto codes = rules::all_codes();
         if (std::find(codes.begin(), codes.end(), code) == codes.end())
             all.push_back(code + ": nobody says it");
     }

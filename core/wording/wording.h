@@ -12,6 +12,9 @@
 namespace fl::plan {
 struct Installation;
 }
+namespace fl::condition {
+struct Saying;
+}
 
 /// One sentence for everything that can be said, in each language, from resources/wording/*.json. Command
 /// line, window and paper all use it.
@@ -26,6 +29,8 @@ std::string sentence(const rules::Finding& finding, const plan::Installation& in
 std::string sentence(const rules::OpenQuestion& question, const plan::Installation& in,
                      const Style& style = {}, std::string_view language = "en");
 std::string sentence(const rules::SiteCheck& check, const plan::Installation& in, const Style& style = {},
+                     std::string_view language = "en");
+std::string sentence(const condition::Saying& saying, const plan::Installation& in, const Style& style = {},
                      std::string_view language = "en");
 /// `where: wrong: right`, in the language if it has words for the problem's code, else in the problem's own.
 std::string sentence(const Problem& problem, std::string_view language = "en");

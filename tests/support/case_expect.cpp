@@ -1,10 +1,12 @@
 #include "core/assess/assess.h"
 #include "core/catalogue/catalogue.h"
+#include "core/condition/saying.h"
 #include "core/plan/names.h"
 #include "core/protect/curve.h"
 #include "core/quantity/parse.h"
 #include "core/quantity/print.h"
 #include "core/rules/names.h"
+#include "core/wording/wording.h"
 #include "tests/support/case.h"
 
 #include <algorithm>
@@ -173,6 +175,8 @@ private:
     std::string in_condition(const Words& w, const condition::Solved& solved, const Component* c,
                              const Conductor* wire) const {
         const auto& s = solved.solution;
+        if (w[2] == "says") return says(w, solved, true);
+        if (w[2] == "never_says") return says(w, solved, false);
         if (!s.usable) return "there is no operating point";
         for (std::size_t b = 0; b < a_.network.branches.size(); ++b) {
             const auto& branch = a_.network.branches[b];
@@ -189,6 +193,22 @@ private:
             if (w[2] == "voltage")
                 return compare<Voltage>(w, 3,
                                         condition::port_voltage(a_.network, solved, static_cast<int>(p)));
+            if (w[2] == "drop") { // from the battery or source that feeds it
+                const auto& from = solved.setup.references[p];
+                const auto source =
+                    from.port < 0 ? std::nullopt : condition::port_voltage(a_.network, solved, from.port);
+                const auto here = condition::port_voltage(a_.network, solved, static_cast<int>(p));
+                if (!source || !here) return "is not known";
+                return compare<Voltage>(w, 3, std::optional(*source - *here));
+            }
+            if (w[2] == "string" && w.size() > 4) { // string 2 26.1A ±5%
+                const auto drawn = condition::draw(in_, a_.network);
+                const auto all = condition::string_currents(*drawn, solved, static_cast<int>(p));
+                const auto n = parse_number(w[3]);
+                if (!n || *n < 1 || *n > static_cast<double>(all.size())) return "has no such string";
+                const Current i = all[static_cast<std::size_t>(*n) - 1];
+                return compare<Current>(w, 4, std::optional(Current::si(std::fabs(i.si()))));
+            }
             if (w[2] == "current") {
                 double i = 0;
                 const auto pick = [&](const std::vector<int>& of, const std::vector<double>& values) {
@@ -226,6 +246,19 @@ private:
                 return compare<Voltage>(w, 3, std::optional(volts(conv.out_plus, conv.out_minus)));
         }
         return "has no \"" + w[2] + "\"";
+    }
+    // CONDITION SUBJECT says|never_says CODE: what the condition's operating point says, without "solve."
+    std::string says(const Words& w, const condition::Solved& solved, bool wanted) const {
+        const auto drawn = condition::draw(in_, a_.network);
+        std::string others;
+        for (const auto& saying : condition::sayings(*drawn, solved)) {
+            const std::string who = saying.subjects.empty() ? "-" : subject(saying.subjects[0]);
+            if (who != w[1]) continue;
+            if (saying.code == "solve." + w[3])
+                return wanted ? "" : "is said: " + wording::sentence(saying, in_);
+            others += " " + saying.code;
+        }
+        return wanted ? "is not said; there is" + others : "";
     }
     std::string worst(const Words& w, const Component* c, const Conductor* wire) const {
         const auto& e = a_.envelope;
