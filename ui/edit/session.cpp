@@ -96,6 +96,13 @@ tl::expected<void, Problems> Session::open(const QString& path) {
     return {};
 }
 
+void Session::recover(plan::Installation installation, const QString& path) {
+    begin(std::move(installation));
+    path_ = path;
+    steps_->resetClean();
+    Q_EMIT file_changed();
+}
+
 Result<void> Session::save(const QString& path) {
     if (auto saved = file::save_file(path.toStdString(), installation_); !saved) return saved;
     path_ = path;

@@ -44,6 +44,8 @@ public:
     void begin(plan::Installation installation);
     /// Opens a file; on failure the document stays as it was.
     tl::expected<void, Problems> open(const QString& path);
+    /// A document of this path (empty: none yet) that was never saved as it is.
+    void recover(plan::Installation installation, const QString& path);
     /// Saves under this path, which becomes the document's own.
     Result<void> save(const QString& path);
     const QString& path() const { return path_; } ///< empty = never saved

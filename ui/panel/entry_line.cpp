@@ -61,7 +61,7 @@ void EntryLine::carry_out() {
     session_.apply(tr("enter %1").arg(typed), done->installation);
     said_->setText(QString::fromStdString(done->said));
     focus_.select({done->subject});
-    line_->clear();
+    line_->setText({}); // and nothing to undo in it: the keys of undo are for the document
 }
 
 } // namespace fl::ui

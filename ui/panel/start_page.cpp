@@ -7,7 +7,10 @@
 #include "ui/look/widgets.h"
 
 #include <QComboBox>
+#include <QDateTime>
+#include <QFileInfo>
 #include <QFormLayout>
+#include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
@@ -77,6 +80,7 @@ StartPage::StartPage(QWidget* parent)
 
     auto* column = new QVBoxLayout;
     column->setSpacing(16);
+    column->addLayout(unsaved_ = new QVBoxLayout);
     column->addWidget(heading);
     column->addWidget(about);
     column->addLayout(form);
@@ -98,6 +102,34 @@ StartPage::StartPage(QWidget* parent)
     for (QLineEdit* line : {battery_, alternator_})
         connect(line, &QLineEdit::returnPressed, this, &StartPage::begin);
     show_voltages();
+}
+
+void StartPage::offer_unsaved(const QStringList& files) {
+    while (QLayoutItem* item = unsaved_->takeAt(0)) {
+        if (item->widget()) item->widget()->deleteLater();
+        delete item;
+    }
+    for (const QString& file : files) {
+        auto* line = new QWidget(this);
+        auto* across = new QHBoxLayout(line);
+        across->setContentsMargins(0, 0, 0, 0);
+        const QString when = QFileInfo(file).lastModified().toString(QStringLiteral("yyyy-MM-dd HH:mm"));
+        auto* words = new QLabel(tr("Not saved when the program ended, %1").arg(when), line);
+        auto* take = new QPushButton(tr("Take it up"), line);
+        auto* leave = new QPushButton(tr("Throw it away"), line);
+        take->setAccessibleName(tr("Take up the work of %1").arg(when));
+        leave->setAccessibleName(tr("Throw away the work of %1").arg(when));
+        across->addWidget(words, 1);
+        across->addWidget(take);
+        across->addWidget(leave);
+        unsaved_->addWidget(line);
+        connect(take, &QPushButton::clicked, this, [this, file] { Q_EMIT taken_up(file); });
+        connect(leave, &QPushButton::clicked, this, [this, file] { Q_EMIT thrown_away(file); });
+    }
+}
+
+void StartPage::say(const QString& sentence) {
+    wrong_->setText(sentence);
 }
 
 void StartPage::show_voltages() {

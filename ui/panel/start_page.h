@@ -2,11 +2,13 @@
 
 #include "core/enter/enter.h"
 
+#include <QStringList>
 #include <QWidget>
 
 class QComboBox;
 class QLabel;
 class QLineEdit;
+class QVBoxLayout;
 
 namespace fl::ui {
 
@@ -17,8 +19,15 @@ class StartPage : public QWidget {
 public:
     explicit StartPage(QWidget* parent = nullptr);
 
+    /// Offers work that was not saved when a program ended, one line each, above all else.
+    void offer_unsaved(const QStringList& files);
+    /// Says what is wrong, where the start's own faults are said.
+    void say(const QString& sentence);
+
 Q_SIGNALS:
     void begun(const fl::plan::Installation& installation);
+    void taken_up(const QString& file);
+    void thrown_away(const QString& file);
 
 private:
     void show_voltages();
@@ -28,6 +37,7 @@ private:
     QComboBox *kind_, *voltage_;
     QLineEdit *battery_, *alternator_;
     QLabel* wrong_;
+    QVBoxLayout* unsaved_;
 };
 
 } // namespace fl::ui

@@ -14,6 +14,7 @@
 #include "ui/panel/start_page.h"
 #include "ui/panel/why_view.h"
 #include "ui/window/files.h"
+#include "ui/window/keeper.h"
 
 #include <QCloseEvent>
 #include <QFileInfo>
@@ -40,6 +41,7 @@ MainWindow::MainWindow(QWidget* parent)
     : QMainWindow(parent)
     , session_(new Session(this))
     , focus_(new Focus(this))
+    , keeper_(new Keeper(*session_, this))
     , middle_(new QStackedWidget(this))
     , start_(new StartPage(middle_)) {
     make_columns();
@@ -65,6 +67,7 @@ MainWindow::MainWindow(QWidget* parent)
         sheet_->setFocus();
     });
     connect(sheet_, &SheetView::status, next_click_, &QLabel::setText);
+    offer_unsaved();
     resize(1600, 1000);
     name_window();
     start_->setFocus();
@@ -129,6 +132,21 @@ void MainWindow::begin(const plan::Installation& installation) {
 void MainWindow::show_job() {
     middle_->setCurrentWidget(job_);
     entry_->setFocus();
+}
+
+void MainWindow::offer_unsaved() {
+    start_->offer_unsaved(keeper_->left_behind());
+    connect(start_, &StartPage::taken_up, this, [this](const QString& file) {
+        QString why;
+        if (!keeper_->take_up(file, why)) return start_->say(why);
+        start_->offer_unsaved(keeper_->left_behind());
+        show_job();
+    });
+    connect(start_, &StartPage::thrown_away, this, [this](const QString& file) {
+        keeper_->throw_away(file);
+        start_->offer_unsaved(keeper_->left_behind());
+        start_->setFocus();
+    });
 }
 
 void MainWindow::start_anew() {

@@ -14,6 +14,7 @@ namespace fl::ui {
 
 class EntryLine;
 class Focus;
+class Keeper;
 class PartsList;
 class Session;
 class SheetView;
@@ -43,12 +44,14 @@ private:
     void begin(const plan::Installation& installation);
     void show_job();
     void start_anew();
+    void offer_unsaved();
     void step_finding(int by);
     void step_condition();
     void step_overlay();
 
     Session* session_;
     Focus* focus_;
+    Keeper* keeper_;
     QStackedWidget* middle_ = nullptr;
     QWidget* job_ = nullptr;
     StartPage* start_;
