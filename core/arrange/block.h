@@ -16,7 +16,7 @@ using Rows = std::vector<std::vector<Text>>;
 
 // 3.5 of ISO 3098; the smaller is its 2.5 and a little, so that printed on A4 (0.707) it is 1.8 still.
 inline constexpr double capital_mm = 3.5, small_capital_mm = 2.6;
-inline constexpr double row_mm = 4.75;                            // line pitch
+inline constexpr double row_mm = 4.75; // line pitch
 inline constexpr double row_box_mm = 1.25 * capital_mm;
 inline constexpr double figure_mm = 16; // room for "88.8 A" and the letter of its condition
 

@@ -29,7 +29,8 @@ Board::Board(int width, int height)
     , marks_(static_cast<std::size_t>(width) * static_cast<std::size_t>(height))
     , costs_(marks_.size() * 4)
     , from_(marks_.size() * 4)
-    , stamps_(marks_.size() * 4) {}
+    , stamps_(marks_.size() * 4)
+    , seen_(marks_.size() * 4) {}
 
 void Board::block(const Area& a) {
     for (int y = std::max(a.top, 0); y <= std::min(a.bottom, height_ - 1); ++y)
@@ -93,6 +94,25 @@ int Board::cost_of_passing(Cell c, Direction d) const {
     return cost;
 }
 
+bool Board::shut_in(const Spike& dock, Cell goal) {
+    constexpr std::size_t small = 600;
+    const Cell first = dock.at + step(dock.out);
+    std::vector<std::pair<Cell, Direction>> open{{first, dock.out}};
+    for (std::size_t i = 0; i < open.size() && i < small; ++i) {
+        const auto [c, d] = open[i];
+        if (c == goal) return false;
+        for (const Direction next : all_directions) {
+            const Cell to = next == d ? c + step(d) : c;
+            if (next == catalogue::opposite(d) || (next != d && !empty(c))) continue;
+            if (next == d && (!holds(to) || blocked(to) || !crossable(to, d))) continue;
+            auto& seen = seen_[index(to) * 4 + static_cast<std::size_t>(next)];
+            if (seen != stamp_) open.emplace_back(to, next);
+            seen = stamp_;
+        }
+    }
+    return open.size() <= small;
+}
+
 std::optional<std::vector<Cell>> Board::way(const Spike& from, const Spike& to) {
     if (!holds(from.at) || !holds(to.at)) return {};
     ++stamp_;
@@ -128,6 +148,7 @@ std::optional<std::vector<Cell>> Board::way(const Spike& from, const Spike& to) 
     if (first == to.at && from.at == before) return std::vector{from.at, to.at};
     if (!may_stop(first) || !may_stop(before)) return {};
     if (!crossable(first, from.out) || !crossable(before, arrive)) return {};
+    if (shut_in(to, first)) return {};
     push(first, from.out, one_step, from.out);
     while (!open.empty()) {
         const Open now = open.top();

@@ -49,13 +49,15 @@ private:
                static_cast<std::size_t>(c.x);
     }
     int cost_of_passing(Cell c, Direction d) const;
+    /// True when a line that leaves this dock gets nowhere: found quickly, because the pocket is small.
+    bool shut_in(const Spike& dock, Cell goal);
     void mark(const std::vector<Cell>& corners, bool on);
 
     int width_, height_;
     std::vector<std::uint8_t> marks_;
     std::vector<int> costs_;         // per point and direction
     std::vector<std::uint8_t> from_; // the direction before
-    std::vector<int> stamps_;
+    std::vector<int> stamps_, seen_;
     int stamp_ = 0;
 };
 

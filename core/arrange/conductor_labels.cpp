@@ -3,6 +3,7 @@
 #include "core/arrange/captions.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace fl::arrange {
@@ -184,21 +185,31 @@ void write_conductors(const plan::Installation& in, const Chains& chains, Layout
 
 namespace {
 
-std::optional<Label> stand_off(const Rows& rows, Point to, Room& room, double from_mm, double most_mm,
-                               bool may_cross) {
+constexpr int directions = 24;
+
+std::optional<Label> stand_off(const Rows& rows, Point to, Room& room, double from_mm, double nearest_mm,
+                               double farthest_mm, double step_mm, bool may_cross) {
+    static const auto turns = [] {
+        std::array<Point, directions> all;
+        for (std::size_t k = 0; k < all.size(); ++k) {
+            const double turn = 2 * 3.14159265358979 * static_cast<double>(k) / directions;
+            all[k] = {std::cos(turn), std::sin(turn)};
+        }
+        return all;
+    }();
     const double wide = width_mm(rows), high = height_mm(rows);
-    for (double r = from_mm + 5; r <= most_mm; r += 2.5)
-        for (int k = 0; k < 24; ++k) {
-            const double turn = 2 * 3.14159265358979 * k / 24;
-            const Point at{to.x_mm + r * std::cos(turn), to.y_mm + r * std::sin(turn)};
+    for (double r = nearest_mm; r <= farthest_mm; r += step_mm)
+        for (const Point turn : turns) {
+            const Point at{to.x_mm + r * turn.x_mm, to.y_mm + r * turn.y_mm};
             const bool from_right = at.x_mm < to.x_mm;
             const double left = from_right ? at.x_mm - wide : at.x_mm, top = at.y_mm - high / 2;
             const Rect all{left - 0.5, top - 0.5, left + wide + 0.5, top + high + 0.5};
+            if (!room.free(all)) continue;
             const Point begin{at.x_mm + (from_right ? 0.5 : -0.5), at.y_mm};
             // the leader ends where the thing itself begins
             const double part = from_mm > 0 ? std::min(1.0, from_mm / r) : 0;
             const Point end{to.x_mm + (begin.x_mm - to.x_mm) * part, to.y_mm + (begin.y_mm - to.y_mm) * part};
-            if (!room.free(all) || (!may_cross && !room.clear(begin, end))) continue;
+            if (!may_cross && !room.clear(begin, end)) continue;
             Label label;
             label.lines = set_rows(rows, at.x_mm, top, from_right);
             for (const Line& l : label.lines) room.take_text(l.box);
@@ -212,10 +223,15 @@ std::optional<Label> stand_off(const Rows& rows, Point to, Room& room, double fr
 } // namespace
 
 std::optional<Label> with_leader(const Rows& rows, const std::vector<Point>& to, Room& room, double from_mm) {
+    // near by, then farther off and less finely: a page that is full is soon known to be so
+    struct Ring {
+        double from, to, step;
+    };
     for (const bool may_cross : {false, true})
-        for (const double most_mm : {30.0, 150.0, 400.0})
+        for (const Ring ring : {Ring{5, 30, 2.5}, Ring{32.5, 150, 7.5}, Ring{155, 400, 15}})
             for (const Point p : to)
-                if (auto label = stand_off(rows, p, room, from_mm, from_mm + most_mm, may_cross))
+                if (auto label = stand_off(rows, p, room, from_mm, from_mm + ring.from, from_mm + ring.to,
+                                           ring.step, may_cross))
                     return label;
     return {};
 }

@@ -50,12 +50,18 @@ void place_signal(Draft& d, const Chain& chain) {
         on.places.emplace(id, place);
         on.along(chain, page, from);
     };
+    // the same from the origin, once: a candidate only shifts it
+    Draft trial(d.in, d.chains, d.tree, d.shapes, d.area);
+    set_at(trial, {}, 0);
+    std::vector<std::pair<Area, bool>> boxes; // true: the point itself
+    for (const auto& [part, place] : trial.places) boxes.emplace_back(d.shapes.area(part, place), part == id);
+    const int stretch = d.stretch(chain, 0);
     // Upright lines across the first stretch must leave its label's room at one side of them.
     const auto labelled = [&](Cell from, int more) {
         if (chain.hops.empty()) return true;
         constexpr int label_steps = 6; // three rows of text
         // what is kept off a line is one step wider than it
-        const int end = from.x + d.stretch(chain, 0), wanted = d.stretch(chain, 0) - 1;
+        const int end = from.x + stretch, wanted = stretch - 1;
         int run = 0;
         for (int x = from.x - more; x <= end && run < wanted; ++x) {
             const Area column{x, from.y - label_steps, x, from.y};
@@ -64,13 +70,11 @@ void place_signal(Draft& d, const Chain& chain) {
         return run >= wanted;
     };
     const auto fits = [&](Cell from, int more) {
-        Draft trial(d.in, d.chains, d.tree, d.shapes, d.area);
-        set_at(trial, from, more);
         if (meets(obstacles.symbols, {from.x - more, from.y, to.at.x, from.y})) return false;
-        return std::all_of(trial.places.begin(), trial.places.end(), [&](const auto& one) {
-            const Area box = d.shapes.area(one.first, one.second);
+        return std::all_of(boxes.begin(), boxes.end(), [&](const auto& one) {
+            const Area box = one.first.at(one.second ? from + Cell{-more, 0} : from);
             return box.left >= d.area.left && box.bottom <= d.area.bottom && !meets(obstacles.symbols, box) &&
-                   !meets(obstacles.lines, one.first == id ? box.grown(1) : box);
+                   !meets(obstacles.lines, one.second ? box.grown(1) : box);
         });
     };
     const Cell nearest = to.at + Cell{-1 - length, 5};
@@ -79,7 +83,7 @@ void place_signal(Draft& d, const Chain& chain) {
             for (int left = 0; left <= far; ++left)
                 for (int more = 0; more <= (with_label && !chain.hops.empty() ? 10 : 0); more += 2) {
                     const Cell from = nearest + Cell{-left, far - left};
-                    if ((!with_label || labelled(from, more)) && fits(from, more))
+                    if (fits(from, more) && (!with_label || labelled(from, more)))
                         return set_at(d, from, more);
                 }
     set_at(d, nearest, 0);
@@ -101,8 +105,15 @@ void place_rest(Draft& d) {
         if (d.placed(c.id) || d.chains.in_series(c.id)) continue;
         const Area box = d.shapes.area(c.id, {});
         const int wide = std::max(box.right - box.left, 4) + 6;
+        const auto at = [&] { return Cell{x - box.left, d.area.bottom - box.bottom}; };
+        for (Taken there = taken(d, page);
+             meets(there.symbols, box.at(at())) || meets(there.lines, box.at(at()).grown(1)); x += 2)
+            if (x + wide > d.area.right) {
+                x = d.area.left, ++page;
+                there = taken(d, page);
+            }
         if (x + wide > d.area.right) x = d.area.left, ++page;
-        d.places.emplace(c.id, place_on(page, {x - box.left, d.area.bottom - box.bottom}));
+        d.places.emplace(c.id, place_on(page, at()));
         x += wide;
     }
 }

@@ -81,7 +81,7 @@ static bool walk(plan::Point a, plan::Point b, Visit&& visit) {
 
 void Room::take_leader(plan::Point a, plan::Point b) {
     walk(a, b, [&](const Rect& spot) {
-        put(spot, true);
+        put(spot, false);
         return true;
     });
 }

@@ -21,7 +21,7 @@ public:
 
     /// True when the rectangle lies within the frame, off the title block, and meets nothing.
     bool free(const Rect& rect) const;
-    /// True when a leader crosses no text and no symbol; lines it may.
+    /// True when a leader crosses no text, no symbol and no other leader; lines it may.
     bool clear(plan::Point a, plan::Point b) const;
 
 private:

@@ -52,12 +52,16 @@ public:
         for (const auto id : order) route(id);
         // once more with all others there: what was led early may find a better way, what found none may get
         // one
-        for (int pass = 0; pass < 2; ++pass)
+        bool better = true;
+        for (int pass = 0; pass < 2 && better; ++pass) {
+            better = false;
             for (const auto id : order)
-                if (ways_[id].size() != 2) {
-                    at(ends(id)[0].page).erase(ways_[id]);
+                if (const auto before = ways_[id]; before.size() != 2) {
+                    at(ends(id)[0].page).erase(before);
                     route(id);
+                    better = better || ways_[id] != before;
                 }
+        }
         for (Wire& wire : out_.wires) finish(wire);
         return std::move(out_);
     }
