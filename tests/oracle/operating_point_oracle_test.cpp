@@ -11,7 +11,9 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <map>
 #include <numeric>
+#include <sstream>
 
 // Our operating point against ngspice, which shares no line with it: random networks of all kinds of
 // elements.
@@ -34,6 +36,27 @@ double difference(const Topology& t, const Solution& s, const std::vector<double
     return most;
 }
 
+/// Largest difference of the ammeters: 1 stands for 1e-6 of the current itself, or 1e-9 of the largest, or
+/// 0.1 uA (what the other solver's own tolerance of 1e-10 V is across a milliohm).
+double difference_A(const std::vector<double>& ours, const std::vector<double>& theirs) {
+    double largest = 0, most = 0;
+    for (const double i : ours) largest = std::max(largest, std::abs(i));
+    for (std::size_t k = 0; k < ours.size(); ++k)
+        most = std::max(most, std::abs(ours[k] - theirs[k]) /
+                                  std::max({1e-6 * std::abs(ours[k]), 1e-9 * largest, 1e-7}));
+    return most;
+}
+
+/// The ammeters that are off by more than they may, for a message.
+std::string off_by(const Written& written, const std::vector<double>& theirs) {
+    std::ostringstream out;
+    for (std::size_t k = 0; k < theirs.size(); ++k)
+        if (difference_A({written.ours_A[k]}, {theirs[k]}) > 1)
+            out << written.ammeters[k] << " ours " << written.ours_A[k] << " theirs " << theirs[k] << " less "
+                << theirs[k] - written.ours_A[k] << "\n";
+    return out.str();
+}
+
 /// Gives every limited source something to do, a twentieth of its limit: ngspice finds no way from 0 V to a
 /// source that nothing loads.
 void load_sources(Circuit& c) {
@@ -50,7 +73,7 @@ void load_sources(Circuit& c) {
 }
 
 TEST(Oracle, AgreesWithNgspice) {
-    const int count = deep(300);
+    const int count = deep(600, 3000);
     const std::size_t batch = 100;
     std::vector<std::uint32_t> seeds;
     std::vector<Circuit> circuits;
@@ -70,45 +93,63 @@ TEST(Oracle, AgreesWithNgspice) {
     }
     std::vector<std::size_t> left(seeds.size());
     std::iota(left.begin(), left.end(), std::size_t{0});
-    int solved[2] = {0, 0}, lost = 0, elsewhere = 0;
-    double worst = 0;
+    int solved[2] = {0, 0}, lost = 0;
+    double worst = 0, worst_A = 0;
+    std::map<std::size_t, std::string> differs; // the last it said otherwise, by network
     std::vector<Writing> writings;
+    writings.push_back({true, 0.8, 1e-12, 0.1});
     for (const bool heat : {true, false})
-        for (const double from : {0.8, 0.2})
-            for (const double margin : {0.1, 1.0, 10.0, 0.02}) writings.push_back({heat, from, margin});
+        for (const double from : {0.8, 0.2, 0.96, 0.02})
+            for (const double margin : {0.1, 1.0, 10.0, 0.02, 100.0, 0.3})
+                writings.push_back({heat, from, 1e-9, margin});
     for (const Writing& writing : writings) {
         std::vector<std::size_t> refused;
         for (std::size_t from = 0; from < left.size(); from += batch) {
             const std::vector<std::size_t> now(
                 left.begin() + static_cast<std::ptrdiff_t>(from),
                 left.begin() + static_cast<std::ptrdiff_t>(std::min(from + batch, left.size())));
-            std::vector<std::string> netlists;
-            std::vector<int> nodes;
+            std::vector<SpiceQuestion> questions;
+            std::vector<Written> written;
             for (const std::size_t n : now) {
-                netlists.push_back(spice_netlist(circuits[n], ours[n], writing));
-                nodes.push_back(circuits[n].nodes);
+                written.push_back(spice_netlist(circuits[n], ours[n], writing));
+                questions.push_back({written.back().text, circuits[n].nodes, written.back().ammeters});
             }
-            const std::vector<SpiceAnswer> answers = run_spice(netlists, nodes);
+            const std::vector<SpiceAnswer> answers = run_spice(questions);
             for (std::size_t k = 0; k < now.size(); ++k) {
                 const std::size_t n = now[k];
                 lost += answers[k].kind == SpiceAnswer::Kind::lost;
                 if (answers[k].kind == SpiceAnswer::Kind::refused) refused.push_back(n);
                 if (answers[k].kind != SpiceAnswer::Kind::solved) continue;
-                ++solved[writing.heat ? 0 : 1];
                 const double off = difference(topology_of(circuits[n]), ours[n], answers[k].node_V);
-                worst = std::max(worst, off);
-                if (off <= 1e-6) continue;
-                ++elsewhere;
-                ADD_FAILURE() << "seed " << seeds[n] << " differs by " << off << "\n" << netlists[k];
+                const double off_A = difference_A(written[k].ours_A, answers[k].amps);
+                if (off <= 1e-8 && off_A <= 1) {
+                    ++solved[writing.heat ? 0 : 1];
+                    worst = std::max(worst, off);
+                    worst_A = std::max(worst_A, off_A);
+                    differs.erase(n);
+                    continue;
+                }
+                // Between the pieces of a law it sometimes stops where the law does not hold: written
+                // otherwise it says so itself. Only what it says in every writing is a disagreement.
+                refused.push_back(n);
+                std::ostringstream out;
+                out << "seed " << seeds[n] << " differs by " << off << " V, " << off_A
+                    << " of what currents may\n"
+                    << off_by(written[k], answers[k].amps) << show(circuits[n]) << show(circuits[n], ours[n])
+                    << written[k].text;
+                differs[n] = out.str();
             }
         }
         left = refused;
     }
     say_ran(count);
     std::printf(
-        "    %d solved with the heat balance, %d more with temperatures given; worst difference %.2g\n",
-        solved[0], solved[1], worst);
-    std::printf("    %d refused, %d lost, %d elsewhere\n", static_cast<int>(left.size()), lost, elsewhere);
+        "    %d solved with the heat balance, %d more with temperatures given; worst difference %.2g of a "
+        "voltage, %.2g of what a current may\n",
+        solved[0], solved[1], worst, worst_A);
+    std::printf("    %d refused, %d lost, %d elsewhere\n", static_cast<int>(left.size() - differs.size()),
+                lost, static_cast<int>(differs.size()));
+    for (const auto& [n, what] : differs) ADD_FAILURE() << what;
     for (const std::size_t n : left) std::printf("    refused: seed %u\n", seeds[n]);
     EXPECT_EQ(lost, 0) << "ngspice ended on its own";
     EXPECT_LE(static_cast<int>(left.size()), (count + 99) / 100);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <utility>
 
 namespace fl::test {
 
@@ -30,10 +31,14 @@ public:
         , s_(s)
         , writing_(writing) {}
 
-    std::string make() {
+    Written make() {
         line("operating point");
-        line(".options reltol=1e-9 abstol=1e-9 vntol=1e-10 rshunt=1e12 itl1=300 itl2=200");
-        line("vdemand demand 0 0");
+        line(".options reltol=1e-9 abstol=" + text(writing_.abstol_A) +
+             " vntol=1e-10 rshunt=1e12 itl1=300 itl2=200");
+        // Swept beyond 1 and held there: two more solutions from the one that is there already, down to
+        // rounding.
+        line("vdemand sweep 0 0");
+        line("bdemand demand 0 v = min(v(sweep),1)");
         references();
         for (std::size_t k = 0; k < c_.resistors.size(); ++k) resistor(k);
         for (std::size_t k = 0; k < c_.batteries.size(); ++k) battery(k);
@@ -41,18 +46,22 @@ public:
         for (std::size_t k = 0; k < c_.converters.size(); ++k) converter(k);
         for (std::size_t k = 0; k < c_.loads.size(); ++k) load(k);
         for (std::size_t k = 0; k < c_.diodes.size(); ++k) diode(k);
-        line(".dc vdemand " + text(writing_.from) + " 1 0.02");
+        line(".dc vdemand " + text(writing_.from) + " 1.04 0.02");
         line(".end");
-        return out_;
+        return std::move(out_);
     }
 
 private:
     const Circuit& c_;
     const Solution& s_;
     Writing writing_;
-    std::string out_;
+    Written out_;
 
-    void line(const std::string& one) { out_ += one + "\n"; }
+    void line(const std::string& one) { out_.text += one + "\n"; }
+    void ammeter(const std::string& name, double ours_A) {
+        out_.ammeters.push_back(name);
+        out_.ours_A.push_back(ours_A);
+    }
     static bool joined(int a, int b) { return a >= 0 && b >= 0 && a != b; }
 
     void references() {
@@ -68,7 +77,8 @@ private:
     }
 
     /// From `a` through an ammeter called vNAME to a voltage that is a law of its current, and to b.
-    void by_current(const std::string& name, int a, int b, const std::string& volts) {
+    void by_current(const std::string& name, int a, int b, const std::string& volts, double ours_A) {
+        ammeter("v" + name, ours_A);
         line("v" + name + " " + node(a) + " x" + name + " 0");
         line("b" + name + " x" + name + " " + node(b) + " v = " + volts);
     }
@@ -81,10 +91,9 @@ private:
         if (!r.thermal || !writing_.heat) {
             const double at_C = r.thermal ? s_.resistor_C[k] : r.at_C;
             const double ohm = per_C * (234.5 + at_C) + r.fixed_ohm;
-            if (ohm == 0)
-                line("v" + name + " " + node(r.a) + " " + node(r.b) + " 0");
-            else
-                line(name + " " + node(r.a) + " " + node(r.b) + " " + text(ohm));
+            ammeter("v" + name, s_.resistor_A[k]);
+            line("v" + name + " " + node(r.a) + " " + (ohm == 0 ? node(r.b) : "x" + name) + " 0");
+            if (ohm > 0) line(name + " x" + name + " " + node(r.b) + " " + text(ohm));
             return;
         }
         const Thermal& t = *r.thermal;
@@ -99,23 +108,30 @@ private:
                                     "/(" + text(full) + "-" + heat + "))";
         by_current(name, r.a, r.b,
                    i + "*(" + text(r.fixed_ohm) + "+" + text(per_C) + "*(234.5+min(" + text(top) + "," +
-                       settled + ")))");
+                       settled + ")))",
+                   s_.resistor_A[k]);
     }
 
     void battery(std::size_t k) {
         const Battery& b = c_.batteries[k];
         if (!b.connected || !joined(b.plus, b.minus) || !(b.may_charge || b.may_discharge)) return;
         const std::string off = "(" + across(b.plus, b.minus) + "-" + text(b.emf_V) + ")";
-        line("bbat" + std::to_string(k) + " " + node(b.plus) + " " + node(b.minus) + " i = " + off + "*(" +
-             off + ">0?" + text(b.may_charge ? 1 / b.charge_ohm : 0) + ":" +
+        const std::string name = "bat" + std::to_string(k);
+        ammeter("v" + name, s_.battery_A[k]);
+        line("v" + name + " " + node(b.plus) + " x" + name + " 0");
+        line("b" + name + " x" + name + " " + node(b.minus) + " i = " + off + "*(" + off + ">0?" +
+             text(b.may_charge ? 1 / b.charge_ohm : 0) + ":" +
              text(b.may_discharge ? 1 / b.discharge_ohm : 0) + ")");
     }
 
     void diode(std::size_t k) {
         const Diode& d = c_.diodes[k];
         if (!joined(d.a, d.b)) return;
-        line("bdio" + std::to_string(k) + " " + node(d.a) + " " + node(d.b) + " i = max(0," +
-             across(d.a, d.b) + "-" + text(d.drop_V) + ")*" + text(1 / d.ohm));
+        const std::string name = "dio" + std::to_string(k);
+        ammeter("v" + name, s_.diode_A[k]);
+        line("v" + name + " " + node(d.a) + " x" + name + " 0");
+        line("b" + name + " x" + name + " " + node(d.b) + " i = max(0," + across(d.a, d.b) + "-" +
+             text(d.drop_V) + ")*" + text(1 / d.ohm));
     }
 
     /// A limit, and what those of its unit that are served before it leave of the shared one.
@@ -139,6 +155,7 @@ private:
         const Regulator& r = c_.regulators[k];
         if (!r.on || !joined(r.plus, r.minus)) return;
         const std::string name = "reg" + std::to_string(k), v = across(r.plus, r.minus);
+        ammeter("v" + name, s_.regulator_A[k]);
         if (r.holds) {
             line("v" + name + " " + node(r.minus) + " x" + name + " 0");
             line("b" + name + " x" + name + " " + node(r.plus) + " v = " + text(r.droop_ohm) + "*i(v" + name +
@@ -188,6 +205,7 @@ private:
         const std::string a = "(" + text(1 + v.k1) + "*" + out + ")";
         const std::string by_input = "(2*" + spare + "/max(" + a + "+sqrt(" + a + "*" + a + "+" +
                                      text(4 * v.k2_ohm) + "*" + spare + "+1e-12),1e-6))";
+        ammeter("v" + name, s_.converter_out_A[k]);
         std::string own = text(std::min(v.out_limit_A, 1e6));
         if (v.fold_share < 1)
             own = "(" + own + "*(" + text(v.fold_share) + "+" + text(1 - v.fold_share) + "*min(1," + out +
@@ -219,7 +237,7 @@ private:
 
 } // namespace
 
-std::string spice_netlist(const Circuit& circuit, const Solution& solution, const Writing& writing) {
+Written spice_netlist(const Circuit& circuit, const Solution& solution, const Writing& writing) {
     return Netlist(circuit, solution, writing).make();
 }
 

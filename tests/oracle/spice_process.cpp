@@ -6,6 +6,7 @@
 
 #include <cstdint>
 #include <cstring>
+#include <optional>
 
 namespace fl::test {
 
@@ -40,7 +41,15 @@ int command(std::string text) {
     return ngSpice_Command(text.data());
 }
 
-SpiceAnswer solve_one(std::string netlist, int nodes) {
+/// The last value of a vector, the one at full demand.
+std::optional<double> last_of(std::string name) {
+    const pvector_info info = ngGet_Vec_Info(name.data());
+    if (!info || info->v_length < 2 || !info->v_realdata) return {};
+    return info->v_realdata[info->v_length - 1];
+}
+
+SpiceAnswer solve_one(const SpiceQuestion& question) {
+    std::string netlist = question.text;
     SpiceAnswer answer;
     answer.kind = SpiceAnswer::Kind::refused;
     said.clear();
@@ -60,16 +69,17 @@ SpiceAnswer solve_one(std::string netlist, int nodes) {
         said.find("aborted") != std::string::npos || said.find("stderr Error") != std::string::npos;
     if (loaded == 0 && ran == 0 && !leaving && !complained) {
         answer.kind = SpiceAnswer::Kind::solved;
-        for (int n = 0; n < nodes; ++n) {
-            std::string name = "n" + std::to_string(n);
-            const pvector_info info = ngGet_Vec_Info(name.data());
-            if (!info || info->v_length < 2 || !info->v_realdata) {
-                answer.kind = SpiceAnswer::Kind::refused;
-                said += "no vector " + name;
-                break;
+        const auto take = [&answer](std::vector<double>& into, const std::string& name) {
+            const auto value = last_of(name);
+            if (value) {
+                into.push_back(*value);
+                return;
             }
-            answer.node_V.push_back(info->v_realdata[info->v_length - 1]);
-        }
+            answer.kind = SpiceAnswer::Kind::refused;
+            said += "no vector " + name;
+        };
+        for (int n = 0; n < question.nodes; ++n) take(answer.node_V, "n" + std::to_string(n));
+        for (const std::string& name : question.ammeters) take(answer.amps, name + "#branch");
     }
     answer.message = said;
     command("destroy all");
@@ -98,15 +108,16 @@ bool read_all(int file, void* to, std::size_t size) {
     return true;
 }
 
-[[noreturn]] void child(int file, const std::vector<std::string>& netlists, const std::vector<int>& nodes) {
+[[noreturn]] void child(int file, const std::vector<SpiceQuestion>& questions) {
     ngSpice_Init(hear, status, leave, data, init_data, thread_runs, nullptr);
     command("optran 1 1 1 0 0 0"); // its last resort, a transient, stops at a time and not at rest
-    for (std::size_t k = 0; k < netlists.size(); ++k) {
-        const SpiceAnswer answer = solve_one(netlists[k], nodes[k]);
-        const std::uint64_t head[3] = {answer.kind == SpiceAnswer::Kind::solved ? 1u : 0u,
-                                       answer.node_V.size(), answer.message.size()};
+    for (const SpiceQuestion& question : questions) {
+        const SpiceAnswer answer = solve_one(question);
+        const std::uint64_t head[4] = {answer.kind == SpiceAnswer::Kind::solved ? 1u : 0u,
+                                       answer.node_V.size(), answer.amps.size(), answer.message.size()};
         write_all(file, head, sizeof head);
         write_all(file, answer.node_V.data(), answer.node_V.size() * sizeof(double));
+        write_all(file, answer.amps.data(), answer.amps.size() * sizeof(double));
         write_all(file, answer.message.data(), answer.message.size());
         if (leaving) break; // it asked to be unloaded: nothing after this would count
     }
@@ -115,23 +126,25 @@ bool read_all(int file, void* to, std::size_t size) {
 
 } // namespace
 
-std::vector<SpiceAnswer> run_spice(const std::vector<std::string>& netlists, const std::vector<int>& nodes) {
-    std::vector<SpiceAnswer> answers(netlists.size());
+std::vector<SpiceAnswer> run_spice(const std::vector<SpiceQuestion>& questions) {
+    std::vector<SpiceAnswer> answers(questions.size());
     int ends[2];
     if (pipe(ends) != 0) return answers;
     const pid_t process = fork();
     if (process == 0) {
         close(ends[0]);
-        child(ends[1], netlists, nodes);
+        child(ends[1], questions);
     }
     close(ends[1]);
     for (SpiceAnswer& answer : answers) {
-        std::uint64_t head[3];
+        std::uint64_t head[4];
         if (process < 0 || !read_all(ends[0], head, sizeof head)) break;
         answer.node_V.resize(head[1]);
-        answer.message.resize(head[2]);
+        answer.amps.resize(head[2]);
+        answer.message.resize(head[3]);
         if (!read_all(ends[0], answer.node_V.data(), head[1] * sizeof(double)) ||
-            !read_all(ends[0], answer.message.data(), head[2]))
+            !read_all(ends[0], answer.amps.data(), head[2] * sizeof(double)) ||
+            !read_all(ends[0], answer.message.data(), head[3]))
             break;
         answer.kind = head[0] ? SpiceAnswer::Kind::solved : SpiceAnswer::Kind::refused;
     }

@@ -13,11 +13,19 @@ struct SpiceAnswer {
         lost
     } kind = Kind::lost;        ///< lost: the process ended before it came to it
     std::vector<double> node_V; ///< of n0, n1, ...
+    std::vector<double> amps;   ///< of the ammeters asked for
     std::string message;        ///< what it said when it refused
 };
 
-/// Solves each netlist (`nodes[k]` nodes n0 ... in the k-th) with ngspice in a process of its own, so that a
+/// One netlist, how many nodes n0 ... it has, and the names of its ammeters.
+struct SpiceQuestion {
+    std::string text;
+    int nodes = 0;
+    std::vector<std::string> ammeters;
+};
+
+/// Solves each netlist with ngspice in a process of its own, so that a
 /// crash costs this batch and no more.
-std::vector<SpiceAnswer> run_spice(const std::vector<std::string>& netlists, const std::vector<int>& nodes);
+std::vector<SpiceAnswer> run_spice(const std::vector<SpiceQuestion>& questions);
 
 } // namespace fl::test
