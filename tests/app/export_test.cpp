@@ -1,7 +1,9 @@
 #include "tests/app/program.h"
 
 #include <gtest/gtest.h>
+#include <sys/resource.h>
 
+#include <csignal>
 #include <filesystem>
 
 namespace {
@@ -70,14 +72,24 @@ TEST(ExportPaper, SaysInOneLineWhatIsWrongAndLeavesNoFile) {
 }
 
 TEST(ExportPaper, AFullDiskLeavesTheOldFile) {
-    // /dev/full takes no byte, as a full disk; a device is no file that could be put in place of another.
-    const Ran ran = to("/dev/full/a.pdf");
+    // A limit on the size of files stands for the disk: it lets the first bytes through and no more.
+    rlimit before{};
+    ASSERT_EQ(getrlimit(RLIMIT_FSIZE, &before), 0);
+    const Folder folder;
+    std::filesystem::create_directory(folder / "inner");
+    write_file(folder / "inner/a.pdf", "old");
+    const auto handled = std::signal(SIGXFSZ, SIG_IGN); // the program inherits both
+    rlimit full = before;
+    full.rlim_cur = 8192;
+    ASSERT_EQ(setrlimit(RLIMIT_FSIZE, &full), 0);
+    const Ran ran = to(folder / "inner/a.pdf");
+    ASSERT_EQ(setrlimit(RLIMIT_FSIZE, &before), 0);
+    std::signal(SIGXFSZ, handled);
     EXPECT_EQ(ran.status, 2);
     EXPECT_EQ(lines(ran.err), 1U) << ran.err;
-    const Folder folder;
-    write_file(folder / "a.pdf", "old");
-    EXPECT_EQ(to(folder / "a.pdf", "77").status, 2);
-    EXPECT_EQ(bytes_of(folder / "a.pdf"), "old");
+    EXPECT_NE(ran.err.find("can't be written"), std::string::npos) << ran.err;
+    EXPECT_EQ(bytes_of(folder / "inner/a.pdf"), "old");
+    EXPECT_EQ(files_in(folder / "inner"), 1U) << "no half file";
 }
 
 } // namespace

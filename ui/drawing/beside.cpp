@@ -97,8 +97,8 @@ Beside beside(const Scene& scene, const assess::Assessment& assessment) {
         made.left_over.push_back(shapes.back());
     };
     put(operating_points(scene, assessment), 0, pages);
-    put(notes(scene), 0, pages);
     for (int page = 0; page < pages; ++page) put(legend(scene, assessment, made.pins, page), page, page + 1);
+    put(notes(scene), 0, pages); // last, since they take any shape
     return made;
 }
 

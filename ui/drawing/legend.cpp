@@ -5,7 +5,9 @@
 #include "ui/drawing/mark.h"
 
 #include <QPainter>
+#include <QStringList>
 #include <algorithm>
+#include <cstdlib>
 #include <map>
 #include <set>
 
@@ -54,6 +56,17 @@ Sign sign_of(const Scene& scene, const arrange::Symbol& symbol) {
                 paint_symbol(painter, scene, small);
                 painter.restore();
             }};
+}
+
+// A long meaning in two lines, broken at the blank nearest its middle.
+QStringList lines_of(const QString& means) {
+    constexpr double wide_mm = 24;
+    if (letter_width(means, small_mm) <= wide_mm) return {means};
+    qsizetype at = -1;
+    for (qsizetype i = 0; i < means.size(); ++i)
+        if (means[i] == QLatin1Char(' ') && std::abs(2 * i - means.size()) < std::abs(2 * at - means.size()))
+            at = i;
+    return at < 0 ? QStringList{means} : QStringList{means.left(at), means.mid(at + 1)};
 }
 
 Sign line_sign(const char* means, double width, bool dashed) {
@@ -115,7 +128,8 @@ Shapes legend(const Scene& scene, const assess::Assessment& a, const std::vector
         for (int first = 0; first < count; first += r) {
             double word = 0;
             for (int i = first; i < std::min(count, first + r); ++i)
-                word = std::max(word, letter_width((*all)[static_cast<std::size_t>(i)].means, small_mm));
+                for (const QString& line : lines_of((*all)[static_cast<std::size_t>(i)].means))
+                    word = std::max(word, letter_width(line, small_mm));
             left.push_back(left.back() + sign_mm + gap_mm + word + apart_mm);
         }
         shapes.push_back(
@@ -127,8 +141,13 @@ Shapes legend(const Scene& scene, const assess::Assessment& a, const std::vector
                      const QPointF at = corner + QPointF(left[static_cast<std::size_t>(i / r)], down);
                      const Sign& sign = (*all)[static_cast<std::size_t>(i)];
                      sign.paint(painter, at + QPointF(sign_mm / 2, 0));
-                     letter(painter, at + QPointF(sign_mm + gap_mm, small_mm / 2), sign.means, small_mm,
-                            look::light().ink);
+                     const QStringList lines = lines_of(sign.means);
+                     const double lift = small_pitch_mm / 2 * static_cast<double>(lines.size() - 1);
+                     for (qsizetype n = 0; n < lines.size(); ++n) {
+                         const double base = small_mm / 2 - lift + small_pitch_mm * static_cast<double>(n);
+                         letter(painter, at + QPointF(sign_mm + gap_mm, base), lines[n], small_mm,
+                                look::light().ink);
+                     }
                  }
              }});
     }

@@ -1,3 +1,4 @@
+#include "core/listing/tables.h"
 #include "core/rules/names.h"
 #include "core/wording/wording.h"
 #include "ui/drawing/lettering.h"
@@ -5,6 +6,7 @@
 #include "ui/print/lists.h"
 
 #include <QPainter>
+#include <algorithm>
 
 namespace fl::ui::print {
 namespace {
@@ -63,6 +65,25 @@ void add_finding(Pieces& to, const assess::Assessment& a, std::size_t index) {
     add_space(to, 3);
 }
 
+// What was assumed and decides nothing, a row for each thing.
+listing::Listing taken_as(const assess::Assessment& a) {
+    listing::Listing table{"", {{"what", "", {}}, {"taken as", "", {}}}, {}};
+    for (const rules::OpenQuestion& question : a.open_questions) {
+        if (question.decides) continue;
+        const std::string name = wording::name(question.subject, a.installation);
+        const auto row = std::find_if(table.rows.begin(), table.rows.end(),
+                                      [&](const auto& one) { return one[0] == name; });
+        auto& cells =
+            row == table.rows.end() ? table.rows.emplace_back(std::vector<std::string>{name, ""}) : *row;
+        if (!cells[1].empty()) cells[1] += " · ";
+        cells[1] += wording::field(question.field) + " " +
+                    (question.assumed ? wording::text(*question.assumed) : std::string(listing::not_known));
+    }
+    std::stable_sort(table.rows.begin(), table.rows.end(),
+                     [](const auto& x, const auto& y) { return listing::before(x[0], y[0]); });
+    return table;
+}
+
 } // namespace
 
 Pieces findings(const assess::Assessment& a) {
@@ -82,11 +103,15 @@ Pieces findings(const assess::Assessment& a) {
                   look::Cut::regular, true);
     add_space(to, 2);
     for (const rules::OpenQuestion& question : a.open_questions) {
-        const QString place = of(wording::sentence(question, a.installation));
+        if (!question.decides) continue;
         const std::size_t from = to.size();
-        add_paragraph(to, place, 4, body_mm);
-        with_dot(to[from], question.decides);
+        add_paragraph(to, of(wording::sentence(question, a.installation)), 4, body_mm);
+        with_dot(to[from], true);
     }
+    const listing::Listing rest = taken_as(a);
+    if (rest.rows.empty()) return to;
+    add_heading(to, QStringLiteral("Taken as usual; none of these can change a result"));
+    add_table(to, rest);
     return to;
 }
 

@@ -37,18 +37,31 @@ void take(Needs& needs, const QString& text, double capital, look::Cut cut) {
         needs.least = std::max(needs.least, drawing::letter_width(word, capital, cut));
 }
 
+// Columns that ask for no more than their share get what they ask for; the others divide the rest, none below
+// its longest word while there is room for all of these.
 std::vector<double> widths(const std::vector<Needs>& needs) {
-    const double room = text_mm - gap_mm * static_cast<double>(needs.size() - 1);
-    double least = 0, most = 0;
-    for (const Needs& n : needs) least += n.least, most += n.most;
-    std::vector<double> out;
-    for (const Needs& n : needs) {
-        if (most <= room)
-            out.push_back(n.most);
-        else if (least <= room)
-            out.push_back(n.least + (n.most - n.least) * (room - least) / (most - least));
-        else
-            out.push_back(n.least * room / least);
+    double room = text_mm - gap_mm * static_cast<double>(needs.size() - 1);
+    std::vector<double> out(needs.size(), 0);
+    std::size_t open = needs.size();
+    for (bool given = true; given && open > 0;) {
+        given = false;
+        const double share = room / static_cast<double>(open);
+        for (std::size_t i = 0; i < needs.size(); ++i)
+            if (out[i] <= 0 && needs[i].most <= share) {
+                out[i] = std::max(needs[i].most, 0.1);
+                room -= out[i];
+                --open;
+                given = true;
+            }
+    }
+    double least = 0, more = 0;
+    for (std::size_t i = 0; i < needs.size(); ++i)
+        if (out[i] <= 0) least += needs[i].least, more += needs[i].most - needs[i].least;
+    for (std::size_t i = 0; i < needs.size(); ++i) {
+        if (out[i] > 0) continue;
+        const double asks = needs[i].most - needs[i].least;
+        out[i] = least > room ? needs[i].least * room / least
+                              : needs[i].least + (more > 0 ? asks * (room - least) / more : 0);
     }
     return out;
 }

@@ -5,6 +5,7 @@
 #include "ui/panel/parts_list.h"
 #include "ui/window/files.h"
 #include "ui/window/main_window.h"
+#include "ui/window/paper.h"
 
 #include <QAction>
 #include <QFileDialog>
@@ -57,6 +58,8 @@ void MainWindow::make_file_menu() {
     file->addSeparator();
     add(file, tr("&Save"), QKeySequence::Save, this, [this] { save_file(*session_, false, this); });
     add(file, tr("Save &as …"), QKeySequence::SaveAs, this, [this] { save_file(*session_, true, this); });
+    add(file, tr("Drawing and lists on &paper …"), Qt::CTRL | Qt::SHIFT | Qt::Key_P, this,
+        [this] { export_paper(*session_, this); });
     file->addSeparator();
     add(file, tr("&Quit"), QKeySequence::Quit, this, [this] { close(); });
 }
