@@ -5,6 +5,7 @@
 #include "ui/drawing/mark.h"
 
 #include <QPainter>
+#include <algorithm>
 #include <cmath>
 
 namespace fl::ui::drawing {
@@ -94,7 +95,11 @@ Beside beside(const Scene& scene, const assess::Assessment& assessment) {
                     made.blocks.push_back({page, QPointF(place->left_mm, place->top_mm), block});
                     return;
                 }
-        made.left_over.push_back(shapes.back());
+        // Off the sheet it stands within the text of an A4 page.
+        constexpr double text_mm = 180;
+        const auto narrow = std::find_if(shapes.begin(), shapes.end(),
+                                         [](const Block& block) { return block.width_mm <= text_mm; });
+        made.left_over.push_back(narrow == shapes.end() ? shapes.back() : *narrow);
     };
     put(operating_points(scene, assessment), 0, pages);
     for (int page = 0; page < pages; ++page) put(legend(scene, assessment, made.pins, page), page, page + 1);

@@ -84,7 +84,7 @@ void put_title(QPainter& painter, const QRectF& box, const QString& text) {
     if (at == text.size())
         return put(painter, box.topLeft() + QPointF(1.5, 10.8), text, width, large_mm, cut);
     put(painter, box.topLeft() + QPointF(1.5, 8.2), text.left(at), width, large_mm, cut);
-    put(painter, box.topLeft() + QPointF(1.5, 12.8), text.mid(at).trimmed(), width, large_mm, cut);
+    put(painter, box.topLeft() + QPointF(1.5, 12.95), text.mid(at).trimmed(), width, large_mm, cut);
 }
 
 void title_block(QPainter& painter, const Scene& scene, const QRectF& frame, int page) {

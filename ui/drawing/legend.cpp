@@ -14,7 +14,7 @@
 namespace fl::ui::drawing {
 namespace {
 
-constexpr double heading_mm = 4.5, row_mm = 9, sign_mm = 13; // room for a sign: 13 by 8
+constexpr double heading_mm = 4.5, row_mm = 8, sign_mm = 12.5; // room for a sign: 12.5 by 7
 constexpr double gap_mm = 1.5, apart_mm = 4;
 
 // A sign and what it means.

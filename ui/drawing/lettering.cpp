@@ -10,10 +10,12 @@ namespace {
 constexpr double finer = 40;
 
 // Space between letters, however little, keeps Qt from joining "ti" or "fi" to one sign, which a search of
-// the PDF would not find. Qt counts it in 64ths of a pixel.
+// the PDF would not find. In hundredths of an advance, since Qt takes an absolute one for another on each
+// device; it counts in 64ths.
 QFont set_in(double capital_mm, look::Cut cut) {
     QFont font = look::font_for_capitals(capital_mm * finer, cut);
-    font.setLetterSpacing(QFont::AbsoluteSpacing, 1.0 / 64);
+    font.setHintingPreference(QFont::PreferNoHinting);
+    font.setLetterSpacing(QFont::PercentageSpacing, 100 + 1.0 / 64);
     return font;
 }
 

@@ -38,6 +38,27 @@ void dot(QPainter& painter, Point p, double diameter) {
     painter.drawEllipse(at(p), diameter / 2, diameter / 2);
 }
 
+// Long dashes as lines of their own, so that every device and program shows the same ones; what is begun goes
+// on round a corner.
+void draw_dashed(QPainter& painter, const std::vector<Point>& points) {
+    constexpr double dash_mm = 6, gap_mm = 1.5;
+    double left = dash_mm; // of the dash or gap begun
+    bool inked = true;
+    for (std::size_t i = 1; i < points.size(); ++i) {
+        const QPointF from = at(points[i - 1]), way = at(points[i]) - from;
+        const double length = std::hypot(way.x(), way.y());
+        for (double done = 0; length - done > 1e-6;) {
+            const double now = std::min(left, length - done);
+            if (inked) painter.drawLine(from + way * (done / length), from + way * ((done + now) / length));
+            done += now;
+            left -= now;
+            if (left > 1e-6) continue;
+            inked = !inked;
+            left = inked ? dash_mm : gap_mm;
+        }
+    }
+}
+
 QSvgRenderer& piece(const std::string& svg) {
     static std::unordered_map<std::string, std::unique_ptr<QSvgRenderer>> read;
     auto& one = read[svg];
@@ -151,10 +172,11 @@ void paint_wire(QPainter& painter, const Scene& scene, const arrange::Wire& wire
             painter.setPen(pen(look::light().ink, width + 2 * casing_mm));
             painter.drawPolyline(line_of(stretch.points));
         }
-        QPen line = pen(look::wire_ink(code), width);
-        if (found) line.setDashPattern({6 / width, 1.5 / width});
-        painter.setPen(line);
-        painter.drawPolyline(line_of(stretch.points));
+        painter.setPen(pen(look::wire_ink(code), width));
+        if (found)
+            draw_dashed(painter, stretch.points);
+        else
+            painter.drawPolyline(line_of(stretch.points));
         const listing::OverlayFigure* one = figure(scene, c->id);
         if (one && one->direction != 0 && !scene.stale) arrow(painter, stretch, one->direction);
     }
