@@ -13,7 +13,8 @@ constexpr int between_boxes = 8; // the lower one's name, the upper one's way ou
 
 int Blocks::row_reach(ComponentId id) const {
     int reach = 0;
-    for (const Limb& l : d_.limbs(tree_, id)) reach = std::max(reach, d_.length(l.chain));
+    for (const Limb& l : d_.limbs(tree_, id))
+        reach = std::max(reach, l.chain.hops.empty() ? d_.room(l.chain, 0, 2) : d_.length(l.chain));
     return in_leaps(reach, row_room);
 }
 
@@ -57,7 +58,7 @@ void Blocks::below_bar(const std::vector<Limb>& boxes, int bar_x) {
         const int feeds = static_cast<int>(levels.size());
         wide += 2 * (feeds - 1); // an upper box's returns come down outside a lower one's
         const auto x_from = [&] {
-            return d_.cursor <= d_.area.left ? d_.area.left + 10 : std::max(d_.cursor + 7, bar_x + 1);
+            return d_.cursor <= d_.area.left ? d_.area.left + 12 : std::max(d_.cursor + 5, bar_x + 1);
         };
         d_.fit(x_from() + 8 * (feeds - 1) + 3 + wide - 1);
         const int x = x_from(), box_x = x + 8 * (feeds - 1) + 3;
@@ -74,10 +75,11 @@ void Blocks::below_bar(const std::vector<Limb>& boxes, int bar_x) {
 }
 
 void Blocks::lay(ComponentId id, Cell at) {
-    const Place place = place_on(d_.page, at);
+    Place place = place_on(d_.page, at);
     const BoxForm& form = d_.shapes.box(id);
-    d_.places.emplace(id, place);
     const int way_x = d_.shapes.area(id, place).right, reach = row_reach(id);
+    place.rail = way_x + reach + 6 + return_reach(id) - at.x;
+    d_.places.emplace(id, place);
     std::map<std::string, int> rows; // of each way so far
     for (const Limb& l : d_.limbs(tree_, id)) {
         const Spike way = d_.shapes.pin(id, l.chain.from.terminal, place);
@@ -86,7 +88,7 @@ void Blocks::lay(ComponentId id, Cell at) {
         if (!d_.placed(l.child)) in_row(l, {way_x, way.at.y + form.pitch * row}, reach, id, form.pitch);
         row += rows_of(tree_, l.child);
     }
-    d_.rail_x[id] = way_x + reach + 6 + return_reach(id);
+    d_.rail_x[id] = at.x + place.rail;
     d_.cursor = std::max(d_.cursor, d_.rail_x[id] + 1);
 }
 

@@ -100,28 +100,34 @@ private:
         return {on, self.y < on.y ? Direction::up : Direction::down};
     }
 
+    int first_used_way(ComponentId box, const Place& place) const {
+        for (const auto& t : shapes_.info(box).terminals)
+            if (t.direction == Direction::right && ends_.contains({box, t.name}))
+                return shapes_.pin(box, t.name, place).at.y;
+        return place.at.y;
+    }
+
     /// The returns of a box's loads are gathered at the right end of their rows, when there are several.
     void box_rail(const plan::Component& box) {
         const Place* place = place_of(box.id);
         const auto found = ends_.find({box.id, "-"});
         if (!place || found == ends_.end()) return;
         const Area body = shapes_.area(box.id, *place);
-        int x = 0, top = 0, bottom = 0, rows = 0, measured = 0;
-        // a load that a hand has moved does not take the others' line along
-        for (const bool by_hand : {false, true})
-            for (const End& end : found->second) {
-                if (settled_.by_hand.contains(partner(end).component) != by_hand) continue;
-                const auto to = aim(end, place->page, {body.right, body.top});
-                if (!to || to->out != Direction::right || to->at.x < body.right) continue;
-                ++rows;
-                if (by_hand && measured > 1) continue;
-                const int label = level_steps(in_, *in_.conductors.find(end.conductor), Side::minus, 1);
-                x = std::max(x, to->at.x + in_leaps(label, return_room));
-                top = measured ? std::min(top, to->at.y) : to->at.y;
-                bottom = measured ? std::max(bottom, to->at.y) : to->at.y;
-                ++measured;
-            }
-        if (rows < 2) return;
+        int x = 0, top = body.bottom, bottom = body.top, rows = 0;
+        for (const End& end : found->second) {
+            const auto to = aim(end, place->page, {body.right, body.top});
+            if (!to || to->out != Direction::right || to->at.x < body.right) continue;
+            const int label = level_steps(in_, *in_.conductors.find(end.conductor), Side::minus, 1);
+            x = std::max(x, to->at.x + in_leaps(label, return_room));
+            top = std::min(top, to->at.y), bottom = std::max(bottom, to->at.y);
+            ++rows;
+        }
+        if (rows < 1 || found->second.size() < 2) return;
+        // where the draft had it: a load that a hand has moved does not take the line along
+        if (place->rail > 0 && place->turns == 0 && !place->mirrored) {
+            x = place->at.x + place->rail;
+            top = first_used_way(box.id, *place);
+        }
         // outside the line of a box below it, so that its own can come down
         for (const Rail& r : out_.rails)
             if (r.part == "-" && r.page == place->page && r.at.y > bottom && r.at.x > body.right &&

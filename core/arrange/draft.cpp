@@ -27,13 +27,14 @@ int Draft::room(const Chain& chain, std::size_t conductor, int rows) const {
     return level_steps(in, *in.conductors.find(chain.conductors[conductor]), chain.side, rows);
 }
 
-/// The longest conductor of a chain gets room for two rows, the others for three: so a device stands near the
-/// end it is near to. Where nothing is known the first is the short one.
+/// The longest conductor of a chain gets more room than its label needs in three rows, the others just that:
+/// so a device stands near the end it is near to. Where nothing is known the first is the short one.
 int Draft::stretch(const Chain& chain, std::size_t conductor) const {
     std::size_t longest = chain.conductors.size() - 1;
     for (std::size_t i = chain.conductors.size(); i-- > 0;)
         if (metres(chain.conductors[i]) > metres(chain.conductors[longest])) longest = i;
-    return room(chain, conductor, conductor == longest ? 2 : 3);
+    const int three = room(chain, conductor, 3);
+    return conductor == longest ? std::min(room(chain, conductor, 2), three + 3) : three;
 }
 
 double Draft::metres(plan::ConductorId id) const {

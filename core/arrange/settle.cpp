@@ -49,7 +49,7 @@ private:
             for (std::size_t i = 0; i < out_.pages.size(); ++i)
                 if (out_.pages[i].sheet == spot.sheet) place.page = static_cast<int>(i);
             if (const auto drafted = draft_.find(spot.component); drafted != draft_.end())
-                place.length = drafted->second.length;
+                place.length = drafted->second.length, place.rail = drafted->second.rail;
             out_.by_hand.insert(spot.component);
             out_.places.emplace(spot.component, place);
             ground_.take(spot.component, place);

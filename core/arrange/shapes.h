@@ -18,6 +18,7 @@ struct Place {
     int turns = 0;
     bool mirrored = false;
     int length = 0;          ///< of a bar, in steps; its studs are set where they are needed
+    int rail = 0;            ///< of a fuse box: from its origin to the line on which its returns are gathered
     plan::ComponentId owner; ///< the fuse box whose row it stands in: it follows when that is moved
     bool operator==(const Place&) const = default;
 };

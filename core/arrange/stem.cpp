@@ -45,6 +45,9 @@ public:
             else if (s.level)
                 top = std::max(top, s.out);
         const int count = static_cast<int>(seen_.size());
+        // a line that comes down beside the lead turns into it below its own end
+        for (const Seen& s : seen_)
+            if (s.behind && s.out >= 0 && s.out <= 16) top = std::max(top, s.out + 2);
         if (top == 0 || top > most_) top = std::min(most_, std::max(2, 4 * (count - 1)));
         top = std::min(most_, std::max(top, count - 1));
         if (top < 1) return std::move(made_);
@@ -93,7 +96,9 @@ private:
         int k = 0;
         for (const std::size_t i : loose) {
             ++k;
-            const int wanted = std::max(1, top * k / std::max(1, levels));
+            const Seen& s = seen_[i];
+            const int wanted =
+                std::max(s.behind && s.out < top ? s.out + 2 : 1, top * k / std::max(1, levels));
             for (int off = 0; off <= most_; ++off)
                 if ((wanted - off >= 1 && dock(i, wanted - off)) ||
                     (wanted + off <= most_ && dock(i, wanted + off)))

@@ -157,6 +157,11 @@ private:
         return over(s, rows, subject) || under(s, rows, subject);
     }
 
+    static std::size_t up(const Symbol& s) {
+        return static_cast<std::size_t>(std::count_if(
+            s.pins.begin(), s.pins.end(), [](const Pin& p) { return p.direction == Direction::up; }));
+    }
+
     void beside_bar(const Symbol& s, const Caption& is, const plan::Subject& subject) {
         for (const Rows& rows : variants(is, false)) {
             const double high = height_mm(rows), wide = width_mm(rows);
@@ -171,8 +176,10 @@ private:
                 for (double y = s.box.top_mm; y <= s.box.bottom_mm + 1; y += 2.5)
                     if (put(subject, s.page, set_rows(rows, s.box.right_mm + 1, y, false))) return;
             }
-            for (const double top :
-                 {s.box.top_mm - 1 - high, s.box.top_mm - 1 - row_mm - high, s.box.bottom_mm + 1})
+            const double above = s.box.top_mm - 1 - high, below = s.box.bottom_mm + 1;
+            // what comes down to a minus bar that goes on from another sheet is short and needs its label
+            const bool below_first = s.part.starts_with("/") && s.pins.size() == up(s);
+            for (const double top : {below_first ? below : above, above, above - row_mm, below})
                 for (double x = s.box.left_mm; x <= std::max(s.box.left_mm, s.box.right_mm - wide / 2);
                      x += 2.5)
                     if (put(subject, s.page, set_rows(rows, x, top, false))) return;
