@@ -25,19 +25,24 @@ TEST(PaperFromTheWindow, IsWrittenWhereTheUserSays) {
     ASSERT_TRUE(QTest::qWaitFor([&] { return !window.session().stale(); }, 10000));
     bool asked = false;
     QTimer answers; // the dialog runs a loop of its own
-    answers.setInterval(20);
+    answers.setInterval(100);
     QObject::connect(&answers, &QTimer::timeout, &window, [&] {
         QWidget* dialog = QApplication::activeModalWidget();
         auto* name = dialog ? dialog->findChild<QLineEdit*>(QStringLiteral("fileNameEdit")) : nullptr;
         if (!name || !name->isVisible()) return;
-        answers.stop();
+        if (!asked) {
+            EXPECT_TRUE(name->text().endsWith(QStringLiteral("bicycle_workshop.pdf")))
+                << name->text().toStdString();
+        }
         asked = true;
-        EXPECT_TRUE(name->text().endsWith(QStringLiteral("bicycle_workshop.pdf")))
-            << name->text().toStdString();
-        name->selectAll();
-        QTest::keyClicks(name, path);
+        if (name->text() != path) { // a dialog that still opens takes the keys and offers its own again
+            name->selectAll();
+            QTest::keyClicks(name, path);
+            return;
+        }
         for (QAbstractButton* button : dialog->findChildren<QAbstractButton*>())
-            if (button->text().contains(QStringLiteral("Save"))) QTest::mouseClick(button, Qt::LeftButton);
+            if (button->text().contains(QStringLiteral("Save")) && button->isEnabled())
+                return QTest::mouseClick(button, Qt::LeftButton);
     });
     answers.start();
     QTimer::singleShot(8000, &window, [] { // fails rather than waits for ever
