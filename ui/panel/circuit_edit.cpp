@@ -62,7 +62,7 @@ Result<Installation> with_load(const Installation& in, const plan::Component& pa
     if (!next) return next;
     constexpr const char* figures[] = {"current", "power", "resistance"};
     const auto own = static_cast<std::size_t>(std::get<plan::Load>(part.with).law);
-    const auto as_own = edit::set(*next, load, figures[own], read.figure);
+    auto as_own = edit::set(*next, load, figures[own], read.figure);
     if (as_own) return as_own;
     // Another unit says another law: 60 W where amperes stood.
     for (const char* law : figures) {

@@ -113,7 +113,7 @@ void FieldEntry::make_origin() {
                                                   {plan::From::measured, tr("It was measured")}};
     for (const auto& [from, words] : all)
         connect(menu->addAction(words), &QAction::triggered, this,
-                [this, from = from] { Q_EMIT known_from(from); });
+                [this, where = from] { Q_EMIT known_from(where); });
     origin_->setMenu(menu);
 }
 

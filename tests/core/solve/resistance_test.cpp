@@ -66,7 +66,7 @@ TEST(ResistanceBetween, DeadPartsHaveTheirOwn) {
 // Against the slope of the operating point itself: a milliampere more, and the voltage falls by R times that.
 TEST(ResistanceBetween, IsTheSlopeOfTheOperatingPoint) {
     const int count = deep(500);
-    int compared = 0, negative = 0;
+    int compared = 0, negative = 0, corners = 0;
     for (int seed = 0; seed < count; ++seed) {
         Circuit c = random_circuit(static_cast<std::uint32_t>(seed) + 500000u, 20);
         if (c.loads.empty()) continue;
@@ -81,6 +81,8 @@ TEST(ResistanceBetween, IsTheSlopeOfTheOperatingPoint) {
         const double more = 0.001;
         c.loads.back().value += more;
         const Solution t = operating_point(c);
+        // Below its knee it takes but a part of the milliampere.
+        if (s.load_mode.back() != LoadMode::as_rated) continue;
         if (!t.usable || t.load_mode != s.load_mode || t.regulator_mode != s.regulator_mode ||
             t.converter_mode != s.converter_mode)
             continue;
@@ -90,12 +92,20 @@ TEST(ResistanceBetween, IsTheSlopeOfTheOperatingPoint) {
                 turned || (s.battery_A[k] > 0) != (t.battery_A[k] > 0) || std::abs(s.battery_A[k]) < 0.02;
         if (turned) continue;
         const double slope = (between(s, a, b) - between(t, a, b)) / more;
+        // Where something is just at a corner of its law there is one slope to each side, and no resistance.
+        c.loads.back().value -= 2 * more;
+        const double before = (between(operating_point(c), a, b) - between(s, a, b)) / more;
+        if (std::abs(before - slope) > 1e-6 + 1e-3 * std::abs(slope)) {
+            ++corners;
+            continue;
+        }
         EXPECT_NEAR(*ohm, slope, 1e-6 + 1e-3 * std::abs(slope)) << "seed " << seed + 500000;
         ++compared;
         negative += *ohm < 0;
     }
     say_ran(compared);
     EXPECT_GT(compared, count / 3);
+    EXPECT_LE(corners, count / 50);
 }
 
 } // namespace
