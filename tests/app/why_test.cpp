@@ -27,8 +27,8 @@ protected:
 };
 
 TEST_F(Why, OpensEveryKindOfNumber) {
-    for (const char* id : {"W1.current", "W1.current@parked", "W1.may-carry", "W1.drop", "E1.drop", "E1.drop@parked",
-                           "E1.current", "G1.+.fault", "E1.+.fault", "W1.fault"}) {
+    for (const char* id : {"W1.current", "W1.current@parked", "W1.may-carry", "W1.drop", "E1.drop",
+                           "E1.drop@parked", "E1.current", "G1.+.fault", "E1.+.fault", "W1.fault"}) {
         const Ran ran = ask(id);
         EXPECT_EQ(ran.status, 0) << id << ran.err;
         EXPECT_NE(ran.out.find(" = "), std::string::npos) << id;
