@@ -1,37 +1,11 @@
+#include "core/base/check.h"
 #include "core/condition/drawn.h"
+#include "core/solve/dense.h"
 
 #include <algorithm>
-#include <cmath>
 #include <utility>
 
 namespace fl::condition {
-namespace {
-
-/// Solves the small dense system a·x = b by elimination; a is diagonally strong enough to need no pivoting
-/// beyond exchanging rows.
-std::vector<double> solved(std::vector<std::vector<double>> a, std::vector<double> b) {
-    const std::size_t n = b.size();
-    for (std::size_t c = 0; c < n; ++c) {
-        std::size_t pivot = c;
-        for (std::size_t r = c + 1; r < n; ++r)
-            if (std::abs(a[r][c]) > std::abs(a[pivot][c])) pivot = r;
-        std::swap(a[c], a[pivot]);
-        std::swap(b[c], b[pivot]);
-        for (std::size_t r = c + 1; r < n; ++r) {
-            const double factor = a[r][c] / a[c][c];
-            for (std::size_t k = c; k < n; ++k) a[r][k] -= factor * a[c][k];
-            b[r] -= factor * b[c];
-        }
-    }
-    for (std::size_t c = n; c-- > 0;) {
-        for (std::size_t k = c + 1; k < n; ++k) b[c] -= a[c][k] * b[k];
-        b[c] /= a[c][c];
-    }
-    return b;
-}
-
-} // namespace
-
 Ladder ladder(int strings, double string_ohm, double link_ohm, plan::BankTakeOff take_off) {
     const auto n = static_cast<std::size_t>(std::max(strings, 1));
     if (n == 1 || take_off == plan::BankTakeOff::bar || link_ohm <= 0 || string_ohm <= 0)
@@ -50,7 +24,9 @@ Ladder ladder(int strings, double string_ohm, double link_ohm, plan::BankTakeOff
     }
     a[n - 1].assign(n, 1);
     b[n - 1] = 1;
-    Ladder out{0, solved(std::move(a), std::move(b))};
+    const bool done = solve::eliminate(a, b);
+    FL_CHECK(done); // all resistances are more than nothing
+    Ladder out{0, std::move(b)};
     out.ohm = string_ohm * out.share[0];
     double before = 0;
     for (std::size_t k = 0; !end && k + 1 < n; ++k) {

@@ -1,5 +1,6 @@
 #include "core/fault/shorts.h"
 
+#include "core/solve/dense.h"
 #include "core/solve/factor.h"
 
 #include <boost/graph/adjacency_list.hpp>
@@ -24,30 +25,6 @@ std::vector<int> components(const Graph& graph) {
     std::vector<int> number(boost::num_vertices(graph));
     if (!number.empty()) boost::connected_components(graph, number.data());
     return number;
-}
-
-/// Solves a small dense system in place by elimination with row exchange; false when singular.
-bool eliminate(std::vector<std::vector<double>>& m, std::vector<double>& right) {
-    const std::size_t n = right.size();
-    for (std::size_t k = 0; k < n; ++k) {
-        std::size_t best = k;
-        for (std::size_t i = k + 1; i < n; ++i)
-            if (std::fabs(m[i][k]) > std::fabs(m[best][k])) best = i;
-        if (!(std::fabs(m[best][k]) > 1e-300)) return false;
-        std::swap(m[k], m[best]);
-        std::swap(right[k], right[best]);
-        for (std::size_t i = k + 1; i < n; ++i) {
-            const double f = m[i][k] / m[k][k];
-            for (std::size_t j = k; j < n; ++j) m[i][j] -= f * m[k][j];
-            right[i] -= f * right[k];
-        }
-    }
-    for (std::size_t k = n; k-- > 0;) {
-        for (std::size_t j = k + 1; j < n; ++j) right[k] -= m[k][j] * right[j];
-        right[k] /= m[k][k];
-        if (!std::isfinite(right[k])) return false;
-    }
-    return true;
 }
 
 } // namespace
@@ -170,7 +147,7 @@ bool Shorts::solve_state(State& s) const {
         right[i] = wanted_A * f.ohm - f.emf_V + open_V_[k];
         for (std::size_t j = 1; j < n; ++j) m[i][j] = (i == j ? f.ohm : 0) - coupling_[k][held[j - 1]];
     }
-    if (!eliminate(m, right)) return false;
+    if (!solve::eliminate(m, right)) return false;
     s.total_A = right[0];
     s.volts = open_V_;
     for (std::size_t k = 0; k < s.volts.size(); ++k) {
