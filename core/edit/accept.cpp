@@ -1,5 +1,6 @@
 #include "core/edit/edit.h"
 #include "core/edit/path.h"
+#include "core/edit/row.h"
 #include "core/plan/fields.h"
 
 #include <charconv>
@@ -65,60 +66,32 @@ private:
     bool found_ = false, done_ = false;
 };
 
-template <class Row>
-Result<Installation> accept_in(const Installation& in, Table<Row> Installation::*table, std::uint32_t id,
-                               std::string_view field, From from, bool only_assumed) {
-    const Row* found = (in.*table).find({id});
-    if (!found) return fail("edit.subject", "", "there is no such row", "choose one that is in the document");
-    std::string where;
-    if constexpr (requires { found->designation; })
-        where = found->designation;
-    else
-        where = found->name;
-    Row row = *found;
-    Accepter accepter(field, from, only_assumed);
-    fields(row, accepter);
-    if (!accepter.found())
-        return fail("edit.field", where, "there is no field " + std::string(field), "name one that it has");
-    if (!accepter.done() && !only_assumed)
+Result<Installation> say_from(const Installation& in, const Subject& subject, std::string_view field,
+                              From from, bool only_assumed) {
+    return with_row(in, subject, [&](auto& row, const std::string& where) -> Result<void> {
+        Accepter accepter(field, from, only_assumed);
+        fields(row, accepter);
+        if (!accepter.found())
+            return fail("edit.field", where, "there is no field " + std::string(field),
+                        "name one that it has");
+        if (accepter.done()) return {};
+        if (only_assumed)
+            return fail("edit.not-assumed", where + " " + std::string(field),
+                        "there is nothing assumed to accept", "choose a value that is marked as assumed");
         return fail("edit.not-known", where + " " + std::string(field), "there is no value to say this of",
                     "enter the value first");
-    if (!accepter.done())
-        return fail("edit.not-assumed", where + " " + std::string(field),
-                    "there is nothing assumed to accept", "choose a value that is marked as assumed");
-    Installation next = in;
-    next.*table = (in.*table).with(std::move(row));
-    return next;
-}
-
-Result<Installation> in_its_table(const Installation& in, const Subject& subject, std::string_view field,
-                                  From from, bool only_assumed) {
-    switch (subject.kind) {
-    case Subject::Kind::component:
-        return accept_in(in, &Installation::components, subject.id, field, from, only_assumed);
-    case Subject::Kind::conductor:
-        return accept_in(in, &Installation::conductors, subject.id, field, from, only_assumed);
-    case Subject::Kind::place:
-        return accept_in(in, &Installation::places, subject.id, field, from, only_assumed);
-    case Subject::Kind::condition:
-        return accept_in(in, &Installation::conditions, subject.id, field, from, only_assumed);
-    case Subject::Kind::run:
-        return accept_in(in, &Installation::runs, subject.id, field, from, only_assumed);
-    case Subject::Kind::cable:
-        return accept_in(in, &Installation::cables, subject.id, field, from, only_assumed);
-    }
-    return fail("edit.subject", "", "there is no such row", "choose one that is in the document");
+    });
 }
 
 } // namespace
 
 Result<Installation> accept(const Installation& in, const Subject& subject, std::string_view field) {
-    return in_its_table(in, subject, field, From::typed, true);
+    return say_from(in, subject, field, From::typed, true);
 }
 
 Result<Installation> known_from(const Installation& in, const Subject& subject, std::string_view field,
                                 From from) {
-    return in_its_table(in, subject, field, from, false);
+    return say_from(in, subject, field, from, false);
 }
 
 bool is_assumed(const Installation& in, const Subject& subject, std::string_view field) {

@@ -1,5 +1,6 @@
 #include "core/edit/edit.h"
 #include "core/edit/path.h"
+#include "core/edit/row.h"
 #include "core/plan/fields.h"
 #include "core/plan/names.h"
 #include "core/quantity/parse.h"
@@ -169,77 +170,42 @@ private:
 };
 
 template <class Row>
-Result<Row> with_field(const Installation& in, Row row, std::string_view field, std::string_view text,
+Result<void> put_field(const Installation& in, Row& row, std::string_view field, std::string_view text,
                        From from, const std::string& where) {
     Setter setter(in, field, text, from);
     fields(row, setter);
     if (!setter.found())
         return fail("edit.field", where, "there is no field " + std::string(field),
                     "one of: " + setter.names());
-    if (setter.problem()) {
-        Problem p = *setter.problem();
-        p.where = where + " " + std::string(field) + (p.where.empty() ? "" : " \"" + p.where + "\"");
-        return tl::unexpected(std::move(p));
-    }
-    return row;
-}
-
-template <class Row>
-Result<Installation> set_in(const Installation& in, Table<Row> Installation::*table, std::uint32_t id,
-                            std::string_view field, std::string_view text, From from) {
-    const Row* row = (in.*table).find({id});
-    if (!row) return fail("edit.subject", "", "there is no such row", "choose one that is in the document");
-    std::string where;
-    if constexpr (requires { row->designation; })
-        where = row->designation;
-    else
-        where = row->name;
-    auto changed = with_field(in, *row, field, text, from, where);
-    if (!changed) return tl::unexpected(changed.error());
-    Installation next = in;
-    next.*table = (in.*table).with(std::move(*changed));
-    Problems wrong = faults(next);
-    if (!wrong.empty()) return tl::unexpected(std::move(wrong.front()));
-    return next;
+    if (!setter.problem()) return {};
+    Problem p = *setter.problem();
+    p.where = where + " " + std::string(field) + (p.where.empty() ? "" : " \"" + p.where + "\"");
+    return tl::unexpected(std::move(p));
 }
 
 } // namespace
 
 Result<Installation> set(const Installation& in, const Subject& subject, std::string_view field,
                          std::string_view text, From from) {
-    switch (subject.kind) {
-    case Subject::Kind::component:
-        return set_in(in, &Installation::components, subject.id, field, text, from);
-    case Subject::Kind::conductor:
-        return set_in(in, &Installation::conductors, subject.id, field, text, from);
-    case Subject::Kind::place:
-        return set_in(in, &Installation::places, subject.id, field, text, from);
-    case Subject::Kind::condition:
-        return set_in(in, &Installation::conditions, subject.id, field, text, from);
-    case Subject::Kind::run:
-        return set_in(in, &Installation::runs, subject.id, field, text, from);
-    case Subject::Kind::cable:
-        return set_in(in, &Installation::cables, subject.id, field, text, from);
-    }
-    return fail("edit.subject", "", "there is no such row", "choose one that is in the document");
+    return with_row(in, subject,
+                    [&](auto& row, const std::string& where) {
+                        return put_field(in, row, field, text, from, where);
+                    })
+        .and_then(checked);
 }
 
 Result<Installation> set_basis(const Installation& in, std::string_view field, std::string_view text) {
-    auto changed = with_field(in, in.basis, field, text, From::typed, "job rules");
-    if (!changed) return tl::unexpected(changed.error());
     Installation next = in;
-    next.basis = std::move(*changed);
-    Problems wrong = faults(next);
-    if (!wrong.empty()) return tl::unexpected(std::move(wrong.front()));
-    return next;
+    if (auto put = put_field(in, next.basis, field, text, From::typed, "job rules"); !put)
+        return tl::unexpected(put.error());
+    return checked(std::move(next));
 }
 
 Result<Installation> set_job(const Installation& in, std::string_view field, std::string_view text) {
-    return with_field(in, in.job, field, text, From::typed, "job").map([&](Job job) {
-        Installation next = in;
-        next.job = std::move(job);
-        return next;
-    });
+    Installation next = in;
+    if (auto put = put_field(in, next.job, field, text, From::typed, "job"); !put)
+        return tl::unexpected(put.error());
+    return next;
 }
 
 } // namespace fl::edit
