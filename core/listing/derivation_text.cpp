@@ -10,22 +10,6 @@ namespace {
 
 constexpr std::size_t step = 2; // columns a level is indented by
 
-std::string_view kind_of(derive::Leaf leaf) {
-    switch (leaf) {
-    case derive::Leaf::entered:
-        return "entered";
-    case derive::Leaf::assumed:
-        return "assumed";
-    case derive::Leaf::table:
-        return "from a table";
-    case derive::Leaf::constant:
-        return "constant";
-    case derive::Leaf::solved:
-        return "solved";
-    }
-    return {};
-}
-
 std::string origin_of(const derive::Derivation& d) {
     // Where a formula stands, or by whom a value was given.
     if (!d.formula.empty() || !d.inputs.empty()) return d.source;
@@ -54,6 +38,22 @@ void append(std::string& out, const derive::Derivation& d, std::size_t level, st
 }
 
 } // namespace
+
+std::string_view kind_of(derive::Leaf leaf) {
+    switch (leaf) {
+    case derive::Leaf::entered:
+        return "entered";
+    case derive::Leaf::assumed:
+        return "assumed";
+    case derive::Leaf::table:
+        return "from a table";
+    case derive::Leaf::constant:
+        return "constant";
+    case derive::Leaf::solved:
+        return "solved";
+    }
+    return {};
+}
 
 std::string text_of(const derive::Value& value, Style style) {
     return std::visit(

@@ -2,6 +2,7 @@
 #include "core/quantity/print.h"
 #include "ui/drawing/lettering.h"
 #include "ui/drawing/paint.h"
+#include "ui/look/text.h"
 
 #include <QPainter>
 #include <QRectF>
@@ -17,10 +18,6 @@ constexpr double block_mm = 180; // title block, ISO 7200
 
 QPen pen(double width) {
     return {look::light().ink, width, Qt::SolidLine, Qt::FlatCap, Qt::MiterJoin};
-}
-
-QString of(const std::string& text) {
-    return QString::fromStdString(text);
 }
 
 // Zones along one side: field borders and the sign in the middle of each, on both strips. They count from the

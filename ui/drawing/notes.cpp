@@ -3,6 +3,8 @@
 #include "core/wording/wording.h"
 #include "ui/drawing/beside.h"
 #include "ui/drawing/lettering.h"
+#include "ui/drawing/lines.h"
+#include "ui/look/text.h"
 
 #include <QPainter>
 #include <QStringList>
@@ -13,10 +15,6 @@ namespace fl::ui::drawing {
 namespace {
 
 constexpr double heading_mm = 5.5; // its row
-
-QString of(const std::string& text) {
-    return QString::fromStdString(text);
-}
 
 bool has(const plan::Installation& in, std::initializer_list<plan::Kind> kinds) {
     return std::any_of(in.components.begin(), in.components.end(), [&](const plan::Component& c) {
@@ -43,22 +41,12 @@ QStringList sentences(const Scene& scene) {
     return all;
 }
 
-QStringList broken(const QString& text, double width) {
-    QStringList lines;
-    for (const QString& word : text.split(QLatin1Char(' '), Qt::SkipEmptyParts))
-        if (!lines.isEmpty() && letter_width(lines.last() + QLatin1Char(' ') + word, small_mm) <= width)
-            lines.last() += QLatin1Char(' ') + word;
-        else
-            lines << word;
-    return lines;
-}
-
 Block notes_in(const Scene& scene, double width) {
     constexpr double indent = 5;
     std::vector<QStringList> all;
     double height = heading_mm;
     for (const QString& one : sentences(scene)) {
-        all.push_back(broken(one, width - indent));
+        all.push_back(lines_of(one, width - indent, small_mm));
         height += small_pitch_mm * static_cast<double>(all.back().size());
     }
     return {width, height, [all](QPainter& painter, QPointF corner) {
@@ -78,9 +66,10 @@ Block notes_in(const Scene& scene, double width) {
 
 // Points that say most: what charges, what the charger gets and gives, the service battery.
 std::vector<listing::Point> points_of(const assess::Assessment& a) {
+    const std::vector<listing::Point> all = listing::points(a);
     std::vector<listing::Point> some;
     const auto first = [&](auto&& fits) {
-        for (const listing::Point& one : listing::points(a))
+        for (const listing::Point& one : all)
             if (fits(one)) return some.push_back(one);
     };
     const auto port = [&](const listing::Point& p) {

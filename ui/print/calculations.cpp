@@ -1,5 +1,6 @@
 #include "core/listing/derivation_text.h"
 #include "core/wording/wording.h"
+#include "ui/look/text.h"
 #include "ui/print/lists.h"
 
 #include <algorithm>
@@ -9,10 +10,6 @@
 
 namespace fl::ui::print {
 namespace {
-
-QString of(const std::string& text) {
-    return QString::fromStdString(text);
-}
 
 // Long sources are named once, at the end, and by their number before.
 class Sources {
@@ -39,8 +36,7 @@ private:
 QString origin_of(const derive::Derivation& d, Sources& sources) {
     const QString source = d.source.empty() ? QString() : sources.cited(d.source);
     if (!d.formula.empty() || !d.inputs.empty()) return source;
-    static const char* const kinds[] = {"entered", "assumed", "from a table", "constant", "solved"};
-    const QString kind = QString::fromLatin1(kinds[static_cast<std::size_t>(d.leaf)]);
+    const QString kind = of(std::string(listing::kind_of(d.leaf)));
     if (source.isEmpty() || source.startsWith(kind)) return source.isEmpty() ? kind : source;
     return kind + (source.startsWith(QLatin1Char('[')) ? QStringLiteral(" ") : QStringLiteral(": ")) + source;
 }

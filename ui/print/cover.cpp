@@ -2,6 +2,7 @@
 #include "core/rules/names.h"
 #include "core/rules/record.h"
 #include "core/wording/wording.h"
+#include "ui/look/text.h"
 #include "ui/print/lists.h"
 
 #include <QRegularExpression>
@@ -10,10 +11,6 @@
 
 namespace fl::ui::print {
 namespace {
-
-QString of(const std::string& text) {
-    return QString::fromStdString(text);
-}
 
 // Checks that can find something under this rule set, how many of them follow a document rather than common
 // practice, and how many of those found nothing.

@@ -3,6 +3,7 @@
 #include "core/wording/wording.h"
 #include "ui/drawing/lettering.h"
 #include "ui/drawing/mark.h"
+#include "ui/look/text.h"
 #include "ui/print/lists.h"
 
 #include <QPainter>
@@ -12,10 +13,6 @@ namespace fl::ui::print {
 namespace {
 
 constexpr double indent_mm = 11;
-
-QString of(const std::string& text) {
-    return QString::fromStdString(text);
-}
 
 // The four marks with their words, so that a print in black and white explains itself.
 Piece key_of_grades() {

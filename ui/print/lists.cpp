@@ -4,15 +4,12 @@
 #include "core/listing/tables.h"
 #include "core/wording/wording.h"
 #include "ui/drawing/lettering.h"
+#include "ui/look/text.h"
 
 #include <QPainter>
 
 namespace fl::ui::print {
 namespace {
-
-QString of(const std::string& text) {
-    return QString::fromStdString(text);
-}
 
 constexpr double box_mm = 3.2;
 
@@ -41,38 +38,32 @@ void add_boxes(Pieces& to, const QStringList& names) {
                       {}});
 }
 
-} // namespace
-
-Pieces cables(const assess::Assessment& a) {
-    const listing::Listing table = listing::cable_list(a);
+// A table, and below it what its columns mean.
+Pieces explained(const listing::Listing& table, const char* meaning) {
     Pieces to;
     add_table(to, table);
     if (table.rows.empty()) return to;
     add_space(to, 2);
-    add_paragraph(
-        to,
-        QStringLiteral(
-            "Lengths are one way. The greatest current is the lasting one over all conditions, or "
-            "\"short\" where current only flows for a short time. \"May carry\" is lastingly, at the "
-            "conductor's ambient and as it is laid. Colours are codes of IEC 60757."),
-        0, caption_mm);
+    add_paragraph(to, QString::fromUtf8(meaning), 0, caption_mm);
     return to;
 }
 
+} // namespace
+
+Pieces cables(const assess::Assessment& a) {
+    return explained(
+        listing::cable_list(a),
+        "Lengths are one way. The greatest current is the lasting one over all conditions, or "
+        "\"short\" where current only flows for a short time. \"May carry\" is lastingly, at the "
+        "conductor's ambient and as it is laid. Colours are codes of IEC 60757.");
+}
+
 Pieces devices(const assess::Assessment& a) {
-    Pieces to;
-    const listing::Listing table = listing::devices(a);
-    add_table(to, table);
-    if (table.rows.empty()) return to;
-    add_space(to, 2);
-    add_paragraph(
-        to,
-        QStringLiteral(
-            "Fault current: the largest that a short on either side can draw. Breaking capacity: what "
-            "the device can open at the job's voltage. A fuse is replaced by one of the same "
-            "type and rating only."),
-        0, caption_mm);
-    return to;
+    return explained(
+        listing::devices(a),
+        "Fault current: the largest that a short on either side can draw. Breaking capacity: what "
+        "the device can open at the job's voltage. A fuse is replaced by one of the same "
+        "type and rating only.");
 }
 
 Pieces conditions(const assess::Assessment& a) {

@@ -3,6 +3,7 @@
 #include "core/catalogue/lie.h"
 #include "core/listing/conditions.h"
 #include "ui/drawing/beside.h"
+#include "ui/look/text.h"
 #include "ui/print/list_pages.h"
 #include "ui/print/lists.h"
 
@@ -10,10 +11,6 @@
 
 namespace fl::ui::print {
 namespace {
-
-QString of(const std::string& text) {
-    return QString::fromStdString(text);
-}
 
 // Everything that the pages of a drawing are painted from.
 struct Drawing {

@@ -1,4 +1,5 @@
 #include "ui/drawing/lettering.h"
+#include "ui/look/text.h"
 #include "ui/print/blocks.h"
 
 #include <QPainter>
@@ -12,10 +13,6 @@ constexpr double gap_mm = 3.5;  // between two columns
 constexpr double row_pad = 0.7; // above and below the text of a row
 constexpr int most_lines = 12;  // of a cell; the file holds all of it
 constexpr double head_pitch = caption_mm * pitch_mm / body_mm;
-
-QString of(const std::string& text) {
-    return QString::fromStdString(text);
-}
 
 // Every cell as lines, and the columns' places.
 struct Grid {

@@ -1,23 +1,14 @@
 #pragma once
 
-#include "ui/look/look.h"
-
-#include <QString>
-#include <QStringList>
+#include "ui/drawing/lines.h"
 
 namespace fl::ui::print {
+
+using drawing::lines_of, drawing::words_of;
 
 /// Heights of capitals on A4, ISO 3098 (docs/look.md 3).
 inline constexpr double title_mm = 5, heading_mm = 3.5, body_mm = 2.5, caption_mm = 1.9;
 /// From one line of the body to the next.
 inline constexpr double pitch_mm = 4.6;
-
-/// The words of a text, a number and its unit as one; control characters count as blanks.
-QStringList words_of(const QString& text);
-/// A text in lines of at most this width: broken at blanks, a number and its unit held together, a word that
-/// is longer broken where it must be. Control characters count as blanks; at most `most` lines, the last then
-/// ends in an ellipsis.
-QStringList lines_of(const QString& text, double width_mm, double capital_mm,
-                     look::Cut cut = look::Cut::regular, int most = 1000);
 
 } // namespace fl::ui::print

@@ -1,10 +1,10 @@
-#include "ui/print/text.h"
+#include "ui/drawing/lines.h"
 
 #include "ui/drawing/lettering.h"
 
 #include <QRegularExpression>
 
-namespace fl::ui::print {
+namespace fl::ui::drawing {
 
 QStringList words_of(const QString& text) {
     static const QRegularExpression blanks(QStringLiteral("[\\s\\x{0000}-\\x{001F}\\x{007F}-\\x{009F}]+"));
@@ -23,9 +23,7 @@ QStringList words_of(const QString& text) {
 }
 
 QStringList lines_of(const QString& text, double width_mm, double capital_mm, look::Cut cut, int most) {
-    const auto fits = [&](const QString& line) {
-        return drawing::letter_width(line, capital_mm, cut) <= width_mm;
-    };
+    const auto fits = [&](const QString& line) { return letter_width(line, capital_mm, cut) <= width_mm; };
     QStringList lines;
     for (QString word : words_of(text)) {
         if (!lines.isEmpty() && fits(lines.last() + QLatin1Char(' ') + word)) {
@@ -48,4 +46,4 @@ QStringList lines_of(const QString& text, double width_mm, double capital_mm, lo
     return lines;
 }
 
-} // namespace fl::ui::print
+} // namespace fl::ui::drawing
