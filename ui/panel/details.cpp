@@ -74,20 +74,23 @@ Details::Details(Session& session, Focus& focus, QWidget* parent)
 
 Details::~Details() = default;
 
+std::vector<Field> Details::fields_chosen() const {
+    if (focus_.selection().size() != 1) return {};
+    return fields_of(session_.installation(), focus_.selection().front());
+}
+
 void Details::refresh() {
-    const auto fields = focus_.selection().size() == 1
-                            ? fields_of(session_.installation(), focus_.selection().front())
-                            : std::vector<Field>();
+    const auto fields = fields_chosen();
     // A field that is being typed in is kept as long as the same ones are there.
     const bool same = built_ == focus_.selection() &&
                       std::equal(fields.begin(), fields.end(), entries_.begin(), entries_.end(),
                                  [](const Field& f, const FieldEntry* e) { return f.path == e->path(); });
-    if (!same) build();
-    show_values();
+    if (!same) build(fields);
+    show_values(fields);
     show_computed();
 }
 
-void Details::build() {
+void Details::build(const std::vector<Field>& fields) {
     const QWidget* focused = focusWidget();
     const QString path = focused ? focused->objectName() : QString();
     const bool same_part = built_ == focus_.selection();
@@ -105,8 +108,7 @@ void Details::build() {
     entries_.clear();
     built_ = focus_.selection();
     if (!same_part) interaction_ = 0;
-    if (built_.size() != 1) return;
-    for (const Field& field : fields_of(session_.installation(), built_.front())) {
+    for (const Field& field : fields) {
         auto* entry = new FieldEntry(field);
         entries_.push_back(entry);
         connect(entry, &FieldEntry::typed, this,
@@ -125,15 +127,13 @@ void Details::build() {
     }
 }
 
-void Details::show_values() {
+void Details::show_values(const std::vector<Field>& fields) {
     if (built_.empty())
         heading_->setText(tr("Choose a part or a conductor"));
     else if (built_.size() > 1)
         heading_->setText(tr("%1 chosen").arg(built_.size()));
     else
         heading_->setText(QString::fromStdString(wording::name(built_.front(), session_.installation())));
-    if (built_.size() != 1) return;
-    const auto fields = fields_of(session_.installation(), built_.front());
     for (std::size_t i = 0; i < entries_.size() && i < fields.size(); ++i) entries_[i]->show_field(fields[i]);
 }
 
@@ -166,7 +166,7 @@ void Details::commit(FieldEntry& entry, const std::string& text, int merge) {
     if (merge == 0) interaction_ = 0;
     const QString what = tr("Change %1").arg(QString::fromStdString(wording::field(entry.path())));
     session_.apply(what, after, merge);
-    show_values(); // the same value, written otherwise, changes nothing in the document
+    show_values(fields_chosen()); // the same value, written otherwise, changes nothing in the document
 }
 
 void Details::accept(FieldEntry& entry, plan::From from) {
@@ -180,7 +180,7 @@ void Details::accept(FieldEntry& entry, plan::From from) {
 }
 
 void Details::step(FieldEntry& entry, int by) {
-    const auto fields = fields_of(session_.installation(), built_.front());
+    const auto fields = fields_chosen();
     const auto at =
         std::find_if(fields.begin(), fields.end(), [&](const Field& f) { return f.path == entry.path(); });
     if (at == fields.end()) return;

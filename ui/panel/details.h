@@ -14,6 +14,7 @@ struct Subject;
 
 namespace fl::ui {
 
+struct Field;
 class FieldEntry;
 class Focus;
 class Session;
@@ -28,8 +29,9 @@ public:
 
 private:
     void refresh();
-    void build();
-    void show_values();
+    std::vector<Field> fields_chosen() const; // none where not one thing is chosen
+    void build(const std::vector<Field>& fields);
+    void show_values(const std::vector<Field>& fields);
     void show_computed();
     void commit(FieldEntry& entry, const std::string& text, int merge);
     void accept(FieldEntry& entry, plan::From from);
