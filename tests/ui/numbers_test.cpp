@@ -48,6 +48,16 @@ protected:
         return table->item(at, 6)->text().section(QLatin1Char(' '), 0, 0).toDouble();
     }
     QLineEdit* field(const char* path) const { return window.findChild<QLineEdit*>(QString::fromUtf8(path)); }
+    // W6 chosen on the sheet, its length typed over in the details, Enter.
+    QLineEdit* type_length_of_w6(const char* text) {
+        hand.click(hand.middle(plan::find_conductor(hand.installation(), "W6")->id));
+        QLineEdit* length = field("length");
+        length->setFocus();
+        length->selectAll();
+        QTest::keyClicks(length, QString::fromUtf8(text));
+        QTest::keyClick(length, Qt::Key_Return);
+        return length;
+    }
     // Goes over the computed numbers until the pointer is on the link of a row, as a hand would, and clicks.
     bool click_number(const QString& name) {
         auto* label = window.findChild<QLabel*>(QStringLiteral("computed"));
@@ -189,13 +199,7 @@ TEST_F(Numbers, AValueScrolledAtSixtyHertzKeepsShowingResults) {
 }
 
 TEST_F(Numbers, UndoIsTheDocumentsWhereverTheCursorStands) {
-    const auto w6 = plan::Subject::of(plan::find_conductor(hand.installation(), "W6")->id);
-    hand.click(hand.middle(plan::ConductorId{w6.id}));
-    QLineEdit* length = field("length");
-    length->setFocus();
-    length->selectAll();
-    QTest::keyClicks(length, QStringLiteral("6 m"));
-    QTest::keyClick(length, Qt::Key_Return);
+    QLineEdit* length = type_length_of_w6("6 m");
     EXPECT_NE(hand.installation(), before);
     QTest::keyClick(length, Qt::Key_Z, Qt::ControlModifier);
     EXPECT_EQ(hand.installation(), before) << "from the field that was typed in";
@@ -207,13 +211,7 @@ TEST_F(Numbers, UndoIsTheDocumentsWhereverTheCursorStands) {
 }
 
 TEST_F(Numbers, WhatAFieldRefusesStaysToBeMended) {
-    const auto w6 = plan::Subject::of(plan::find_conductor(hand.installation(), "W6")->id);
-    hand.click(hand.middle(plan::ConductorId{w6.id}));
-    QLineEdit* length = field("length");
-    length->setFocus();
-    length->selectAll();
-    QTest::keyClicks(length, QStringLiteral("6 A"));
-    QTest::keyClick(length, Qt::Key_Return);
+    QLineEdit* length = type_length_of_w6("6 A");
     EXPECT_EQ(hand.installation(), before);
     EXPECT_EQ(length->text(), QStringLiteral("6 A"));
     QStringList said;

@@ -1,6 +1,6 @@
 #include "core/listing/conditions.h"
 #include "core/listing/tables.h"
-#include "tests/support/case.h"
+#include "tests/support/assessed.h"
 
 #include <gtest/gtest.h>
 
@@ -8,6 +8,8 @@
 
 namespace fl::listing {
 namespace {
+
+using test::assessed;
 
 // A battery, a fuse, a pump that only runs for a short time: constant currents in plain copper.
 constexpr std::string_view pump = R"(
@@ -23,12 +25,6 @@ return    W3 E2:- G1:- 4m 2.5mm2 PVC70
 condition parked on=E2 engine=off soc=100%
 expect    parked W9 current 9.826A
 )";
-
-std::shared_ptr<const assess::Assessment> assessed(std::string_view text) {
-    const test::Case read = test::read_case(text);
-    EXPECT_TRUE(read.problems.empty()) << (read.problems.empty() ? "" : read.problems.front());
-    return assess::assess(read.installation);
-}
 
 std::string cell_of(const Listing& listing, std::string_view row, std::string_view title) {
     for (std::size_t c = 0; c < listing.columns.size(); ++c)

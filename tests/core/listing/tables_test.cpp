@@ -1,5 +1,5 @@
 #include "core/listing/tables.h"
-#include "tests/support/case.h"
+#include "tests/support/assessed.h"
 
 #include <gtest/gtest.h>
 
@@ -7,6 +7,8 @@
 
 namespace fl::listing {
 namespace {
+
+using test::assessed;
 
 // A load of constant current behind plain copper, so that every number can be worked out by hand.
 constexpr std::string_view fridge = R"(
@@ -18,12 +20,6 @@ return    W2 E1:- G1:- 4.3m 2.5mm2 PVC70
 condition parked on=E1 engine=off soc=100%
 expect    parked W1 current 5A
 )";
-
-std::shared_ptr<const assess::Assessment> assessed(std::string_view text) {
-    const test::Case read = test::read_case(text);
-    EXPECT_TRUE(read.problems.empty()) << (read.problems.empty() ? "" : read.problems.front());
-    return assess::assess(read.installation);
-}
 
 Figures figures_of(const assess::Assessment& a, std::string_view condition) {
     for (const condition::Solved& solved : a.conditions)
