@@ -132,6 +132,15 @@ TEST_F(Numbers, EveryCellOfACircuitIsTypedOver) {
     EXPECT_EQ(hand.installation(), before);
 }
 
+TEST_F(Numbers, ALoadThatIsOffIsNotSaidToBeWithoutSupply) {
+    const int pump = row("Water pump"); // a short duty: off in the lasting conditions
+    ASSERT_GE(pump, 0);
+    EXPECT_GT(volts(pump), 0) << "the worst of all is while it runs";
+    while (hand.focus().condition() != "lean cruise") hand.press_key(Qt::Key_F9);
+    EXPECT_EQ(table->item(pump, 6)->text(), QStringLiteral("off"));
+    EXPECT_GT(volts(row("Roof fan")), 0);
+}
+
 TEST_F(Numbers, WhatCantBeReadChangesNothingAndIsSaidOnce) {
     const struct {
         int column;

@@ -15,25 +15,28 @@
 #include <QVBoxLayout>
 #include <algorithm>
 #include <map>
-#include <optional>
+#include <string>
 
 namespace fl::ui {
 namespace {
 
 constexpr int drop_column = circuit_columns;
-using Drops = std::map<plan::ComponentId, std::optional<Voltage>>;
+using Drops = std::map<plan::ComponentId, std::string>;
 constexpr int load_role = Qt::UserRole; // id of the row's first load
 
-// The drop over every load: of the condition named, or the worst of all.
+// What is said of the drop over every load: of the condition named, or the worst of all. One that has none
+// is off there, or without supply.
 Drops drops(const assess::Assessment& results, const std::string& condition) {
     Drops all;
     const auto& ports = results.network.ports;
     for (std::size_t i = 0; condition.empty() && i < ports.size(); ++i)
-        if (results.envelope.port_drop[i]) all[ports[i].component] = results.envelope.port_drop[i].value;
+        if (results.envelope.port_drop[i])
+            all[ports[i].component] = text(results.envelope.port_drop[i].value);
     for (const condition::Solved& solved : results.conditions) {
         if (condition.empty() || solved.condition.name != condition) continue;
         for (const listing::LoadFigures& one : listing::figures(results, solved).loads)
-            all[ports[static_cast<std::size_t>(one.port)].component] = one.drop;
+            all[ports[static_cast<std::size_t>(one.port)].component] =
+                one.drop ? text(*one.drop) : std::string(one.state.word);
     }
     return all;
 }
@@ -133,17 +136,19 @@ void CircuitList::typed_over(QTableWidgetItem* item) {
 void CircuitList::fill_drops() {
     filling_ = true;
     const assess::Assessment* results = session_.assessment();
-    Drops drop_over = results ? drops(*results, focus_.condition()) : Drops{};
+    const Drops drop_over = results ? drops(*results, focus_.condition()) : Drops{};
     for (int at = 0; at < table_->rowCount(); ++at) {
         QTableWidgetItem* item = table_->item(at, drop_column);
         const plan::ComponentId load{item->data(load_role).toUInt()};
-        const std::optional<Voltage> drop = drop_over[load];
         const plan::Component* component = session_.installation().components.find(load);
         if (!component || component->kind() != plan::Kind::load) { // a drop is a load's
             item->setText({});
             continue;
         }
-        item->setText(drop ? QString::fromStdString(text(*drop)) : results ? tr("not fed") : tr("not yet"));
+        const auto drop = drop_over.find(load);
+        item->setText(drop != drop_over.end() ? QString::fromStdString(drop->second)
+                      : results               ? tr("not fed")
+                                              : tr("not yet"));
         item->setForeground(session_.stale() ? look::now().ink2 : look::now().copper);
     }
     filling_ = false;

@@ -91,9 +91,14 @@ StartPage::StartPage(QWidget* parent)
     auto* page = new QWidget(this);
     page->setLayout(column);
     page->setFixedWidth(520);
+    // Between stretches, not centred by alignment: its height is then asked for at its own width.
+    auto* across = new QHBoxLayout;
+    across->addStretch();
+    across->addWidget(page);
+    across->addStretch();
     auto* all = new QVBoxLayout(this);
     all->addStretch();
-    all->addWidget(page, 0, Qt::AlignHCenter);
+    all->addLayout(across);
     all->addStretch();
     setFocusProxy(kind_);
 
