@@ -122,7 +122,8 @@ private:
             top = std::min(top, to->at.y), bottom = std::max(bottom, to->at.y);
             ++rows;
         }
-        if (rows < 1 || found->second.size() < 2) return;
+        const auto count = static_cast<int>(found->second.size());
+        if (count < 2) return;
         // where the draft had it: a load that a hand has moved does not take the line along
         if (place->rail > 0 && place->turns == 0 && !place->mirrored) {
             x = place->at.x + place->rail;
@@ -133,18 +134,33 @@ private:
             if (r.part == "-" && r.page == place->page && r.at.y > bottom && r.at.x > body.right &&
                 r.at.x < x + 20)
                 x = std::max(x, r.at.x + 2);
-        for (const int off : {0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5, -6, -7, -8, -9, -10}) {
-            const Area line{x + off, top - 1, x + off, bottom + 1};
-            const bool above_another = std::any_of(out_.rails.begin(), out_.rails.end(), [&](const Rail& r) {
+        const auto below_another = [&](const Area& line) {
+            return std::any_of(out_.rails.begin(), out_.rails.end(), [&](const Rail& r) {
                 return r.page == place->page && r.at.y > bottom && r.at.x > line.left - 2 &&
                        r.at.x < line.left + 20;
             });
-            if (above_another || line.right > ground_.page(place->page).right - 1 ||
-                !ground_.free(place->page, line))
-                continue;
+        };
+        const Area& page = ground_.page(place->page);
+        const auto gather = [&](const Area& line) {
+            if (line.right > page.right - 1 || !ground_.free(place->page, line)) return false;
             rail({box.id, "-", place->page, {line.left, line.top}, true, 0}, found->second, {box.id, "-"});
-            return;
-        }
+            return true;
+        };
+        for (const int off : {0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5, -6, -7, -8, -9, -10})
+            if (const Area line{x + off, top - 1, x + off, bottom + 1};
+                rows > 0 && !below_another(line) && gather(line))
+                return;
+        // The lead of the box itself has room for two (Shapes::lead_length): more are gathered wherever there
+        // is a place to each.
+        if (count <= 2) return;
+        const int least = count + 3;
+        x = std::max(x, body.right + return_room);
+        const Area within = drawing_area(settled_.pages[static_cast<std::size_t>(place->page)]).grown(-2);
+        for (int off = 0; off <= within.right - within.left; ++off)
+            for (const int at : {x + off, x - off})
+                for (int y = within.top;
+                     at >= within.left && at <= within.right && y + least <= within.bottom; ++y)
+                    if (gather({at, y, at, y + least})) return;
     }
 
     void bar(const plan::Component& c) {

@@ -97,8 +97,8 @@ private:
         for (const std::size_t i : loose) {
             ++k;
             const Seen& s = seen_[i];
-            const int wanted =
-                std::max(s.behind && s.out < top ? s.out + 2 : 1, top * k / std::max(1, levels));
+            const int below = s.behind && s.out < top ? s.out + 2 : 1;
+            const int wanted = std::min(most_, std::max(below, top * k / std::max(1, levels)));
             for (int off = 0; off <= most_; ++off)
                 if ((wanted - off >= 1 && dock(i, wanted - off)) ||
                     (wanted + off <= most_ && dock(i, wanted + off)))

@@ -44,6 +44,26 @@ TEST(RandomSheets, JobsAreDrawnCleanly) {
     EXPECT_LE(unnamed, wires / 500) << wires;
 }
 
+// Once drawn wrong: the lead of a shared terminal ran one step farther than it had room, into another's; and
+// a box with more returns than its lead has places left some without an end.
+TEST(RandomSheets, LeadsStayInTheirRoomAndBoxesGatherAllReturns) {
+    const std::pair<std::uint32_t, int> jobs[] = {{2367, 1}, {7808004, 2}};
+    for (const auto& [seed, size] : jobs) {
+        const Installation in = test::random_job(seed, size);
+        EXPECT_EQ(test::sheet_faults(in, laid(in)), std::vector<std::string>()) << seed;
+    }
+    const std::pair<std::uint32_t, int> nonsense[] = {
+        {126471, 16},  {54740880, 25}, {3056278, 24}, {7712240, 22},  {418123123, 22},
+        {1226131, 26}, {23995363, 28}, {6881467, 26}, {27661037, 19}, {599736, 21}};
+    for (const auto& [seed, size] : nonsense) {
+        Installation in = test::any_installation(seed, size);
+        in.spots = {};
+        in.routes = {};
+        in.sheets = {};
+        EXPECT_EQ(test::sheet_faults(in, laid(in)), std::vector<std::string>()) << seed;
+    }
+}
+
 // Valid, but nothing a fitter would draw: any terminal joined to any other, names of 200 letters.
 TEST(RandomSheets, AnythingValidIsDrawnCleanly) {
     test::property(150, [] {
