@@ -34,7 +34,7 @@ private:
 
 // Where a formula stands, or who said a value.
 QString origin_of(const derive::Derivation& d, Sources& sources) {
-    const QString source = d.source.empty() ? QString() : sources.cited(d.source);
+    QString source = d.source.empty() ? QString() : sources.cited(d.source);
     if (!d.formula.empty() || !d.inputs.empty()) return source;
     const QString kind = of(std::string(listing::kind_of(d.leaf)));
     if (source.isEmpty() || source.startsWith(kind)) return source.isEmpty() ? kind : source;
