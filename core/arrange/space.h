@@ -13,6 +13,8 @@ class Space {
 public:
     Space(const Layout& layout, int page);
 
+    /// Something more stands there.
+    void take(const Rect& rect) { room_.take_text(rect); }
     /// The lowest free place of this size, of several the leftmost; it keeps air from everything else.
     std::optional<Rect> lowest(double width_mm, double height_mm);
     struct Led {

@@ -128,6 +128,8 @@ struct Envelope {
     std::vector<Extreme<Voltage>> converter_lowest_input;
     std::vector<Extreme<Current>> converter_input, converter_output;
 };
+/// True when results of this use may be set by this condition.
+bool may_set(const plan::Condition& condition, plan::Use use);
 Envelope envelope(const network::Network& network, const std::vector<Solved>& all);
 
 /// Voltage across a port in a solved condition; empty when not usable.

@@ -9,17 +9,6 @@ namespace {
 
 using network::PortKind;
 
-/// May this condition set results of this use?
-bool allows(const plan::Condition& c, plan::Use use) {
-    using enum plan::Use;
-    // A held voltage is a state of the alternator nobody measured a current in.
-    const bool current = use == lasting_current || use == short_current || use == charging;
-    if (current && c.alternator == plan::AlternatorState::held) return false;
-    if (!c.uses.empty()) return std::find(c.uses.begin(), c.uses.end(), use) != c.uses.end();
-    if (c.duration) return use == short_current || use == lowest_voltage || use == highest_voltage;
-    return use != short_current;
-}
-
 template <class Q>
 void raise(Extreme<Q>& e, Q value, int condition) {
     if (e && value <= e.value) return;
@@ -70,8 +59,8 @@ public:
 
 private:
     void branches(const Solved& s, int condition) {
-        const bool lasting = allows(s.condition, plan::Use::lasting_current);
-        const bool brief = allows(s.condition, plan::Use::short_current);
+        const bool lasting = may_set(s.condition, plan::Use::lasting_current);
+        const bool brief = may_set(s.condition, plan::Use::short_current);
         for (int i = 0; i < count(net_.branches); ++i) {
             const int r = item(s.setup.map.resistor_of_branch, i);
             if (r < 0) continue;
@@ -102,10 +91,10 @@ private:
         if (load >= 0) {
             const auto& l = item(s.setup.circuit.loads, load);
             if (dead_.contains(load) || !V) return;
-            if (allows(s.condition, plan::Use::highest_voltage))
+            if (may_set(s.condition, plan::Use::highest_voltage))
                 raise(item(out_.port_highest, i), *V, condition);
             if (!l.on) return;
-            if (allows(s.condition, plan::Use::lowest_voltage)) {
+            if (may_set(s.condition, plan::Use::lowest_voltage)) {
                 lower(item(out_.port_lowest, i), *V, condition);
                 // A drop limit is for the states a load works in: what a few seconds of surge or cranking
                 // leave to a lasting load is judged by the lowest voltage; a load that only runs briefly has
@@ -115,13 +104,13 @@ private:
                 if (const auto source = source_voltage(s, i); source && !seconds)
                     raise(item(lasts ? brief_drop_ : out_.port_drop, i), *source - *V, condition);
             }
-            if (allows(s.condition, plan::Use::lasting_current))
+            if (may_set(s.condition, plan::Use::lasting_current))
                 raise(item(out_.port_current, i), Current::si(item(s.solution.load_A, load)), condition);
             return;
         }
-        if (V && allows(s.condition, plan::Use::highest_voltage))
+        if (V && may_set(s.condition, plan::Use::highest_voltage))
             raise(item(out_.port_highest, i), *V, condition);
-        if (V && allows(s.condition, plan::Use::lowest_voltage))
+        if (V && may_set(s.condition, plan::Use::lowest_voltage))
             lower(item(out_.port_lowest, i), *V, condition);
         source_current(s, i, condition);
     }
@@ -132,9 +121,9 @@ private:
         double delivered_A = 0;
         if (battery >= 0) delivered_A = -item(s.solution.battery_A, battery);
         if (regulator >= 0) delivered_A = item(s.solution.regulator_A, regulator);
-        if (allows(s.condition, plan::Use::lasting_current) && delivered_A >= 0)
+        if (may_set(s.condition, plan::Use::lasting_current) && delivered_A >= 0)
             raise(item(out_.port_current, i), Current::si(delivered_A), condition);
-        if (battery >= 0 && delivered_A < 0 && allows(s.condition, plan::Use::charging))
+        if (battery >= 0 && delivered_A < 0 && may_set(s.condition, plan::Use::charging))
             raise(item(out_.battery_charge, i), Current::si(-delivered_A), condition);
     }
 
@@ -144,11 +133,11 @@ private:
         const auto& c = item(net_.converters, i);
         const auto& node_V = s.solution.node_V;
         if (dead_converters_.contains(index)) return;
-        if (allows(s.condition, plan::Use::lowest_voltage) &&
+        if (may_set(s.condition, plan::Use::lowest_voltage) &&
             item(s.solution.node_island, c.in_plus) == item(s.solution.node_island, c.in_minus))
             lower(item(out_.converter_lowest_input, i),
                   Voltage::si(item(node_V, c.in_plus) - item(node_V, c.in_minus)), condition);
-        if (!allows(s.condition, plan::Use::lasting_current)) return;
+        if (!may_set(s.condition, plan::Use::lasting_current)) return;
         raise(item(out_.converter_input, i), Current::si(item(s.solution.converter_in_A, index)), condition);
         raise(item(out_.converter_output, i), Current::si(item(s.solution.converter_out_A, index)),
               condition);
@@ -171,6 +160,16 @@ private:
 };
 
 } // namespace
+
+bool may_set(const plan::Condition& c, plan::Use use) {
+    using enum plan::Use;
+    // A held voltage is a state of the alternator nobody measured a current in.
+    const bool current = use == lasting_current || use == short_current || use == charging;
+    if (current && c.alternator == plan::AlternatorState::held) return false;
+    if (!c.uses.empty()) return std::find(c.uses.begin(), c.uses.end(), use) != c.uses.end();
+    if (c.duration) return use == short_current || use == lowest_voltage || use == highest_voltage;
+    return use != short_current;
+}
 
 Envelope envelope(const network::Network& network, const std::vector<Solved>& all) {
     Envelope out;

@@ -27,17 +27,18 @@ std::string node_name(const plan::Installation& in, const network::Node& node) {
     return out.empty() && node.body ? "body" : out;
 }
 
-std::map<plan::ConductorId, std::string> colours(const assess::Assessment& a) {
-    const catalogue::RuleSet& rules = catalogue::rules_of(a.installation);
-    const plan::Basis& basis = a.installation.basis;
+std::map<plan::ConductorId, std::string> colours(const plan::Installation& in,
+                                                 const network::Network& network) {
+    const catalogue::RuleSet& rules = catalogue::rules_of(in);
+    const plan::Basis& basis = in.basis;
     const std::string& plus = basis.plus_colour.empty() ? rules.plus_colour : basis.plus_colour;
     const std::string& minus = basis.minus_colour.empty() ? rules.minus_colour : basis.minus_colour;
-    const std::vector<bool> is_return = network::return_nodes(a.network);
+    const std::vector<bool> is_return = network::return_nodes(network);
     std::map<plan::ConductorId, std::string> all;
-    for (const plan::Conductor& w : a.installation.conductors) {
+    for (const plan::Conductor& w : in.conductors) {
         std::string& colour = all[w.id] = w.colour;
         if (!colour.empty() || w.role == plan::Role::signal) continue;
-        const int from = a.network.node_of(w.from), to = a.network.node_of(w.to);
+        const int from = network.node_of(w.from), to = network.node_of(w.to);
         if (from < 0 || to < 0) continue;
         colour = is_return[static_cast<std::size_t>(from)] && is_return[static_cast<std::size_t>(to)] ? minus
                                                                                                       : plus;
@@ -72,6 +73,10 @@ bool before(std::string_view one, std::string_view other) {
         if (a != b) return a < b;
     }
     return one.size() - i < other.size() - k;
+}
+
+std::map<plan::ConductorId, std::string> colours(const assess::Assessment& assessment) {
+    return colours(assessment.installation, assessment.network);
 }
 
 } // namespace fl::listing

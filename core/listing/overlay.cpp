@@ -3,10 +3,12 @@
 #include "core/listing/figures.h"
 #include "core/listing/listing.h"
 #include "core/listing/tables.h"
+#include "core/solve/reading.h"
 
 #include <algorithm>
 #include <cstddef>
 #include <map>
+#include <set>
 
 namespace fl::listing {
 namespace {
@@ -22,7 +24,8 @@ public:
         : a_(a)
         , which_(which)
         , style_(style)
-        , name_(condition) {
+        , name_(condition)
+        , is_return_(network::return_nodes(a.network)) {
         for (const condition::Solved& one : a.conditions)
             if (one.condition.name == condition) solved_ = &one;
     }
@@ -30,7 +33,9 @@ public:
     std::optional<OverlayFigure> of(const plan::Conductor& c) {
         const int branch = a_.network.branch_of(c.id);
         if (branch < 0 || c.role == plan::Role::signal) return {};
-        OverlayFigure made{c.id, std::string(not_known), 0, {}, name_};
+        if ((which_ == Overlay::voltage || which_ == Overlay::protected_by) && of_return(index(branch)))
+            return {};
+        OverlayFigure made{c.id, std::string(not_known), false, 0, {}, name_};
         switch (which_) {
         case Overlay::fault:
             made.condition.clear();
@@ -38,6 +43,10 @@ public:
         case Overlay::protected_by:
             made.condition.clear();
             return protection(c, std::move(made));
+        case Overlay::voltage:
+            made.text =
+                name_.empty() ? voltages(c) : volts_text(solved_ ? voltage(c, *solved_) : std::nullopt);
+            return made;
         default:
             return name_.empty() ? worst(index(branch), std::move(made))
                                  : now(index(branch), c, std::move(made));
@@ -59,22 +68,32 @@ private:
         if (may > Current()) made.share = Ratio::si(current / may);
     }
 
+    bool of_return(std::size_t branch) const {
+        const network::Branch& b = a_.network.branches[branch];
+        return is_return_[index(b.a)] && is_return_[index(b.b)];
+    }
+
+    template <class Q>
+    void say(Q q, OverlayFigure& made) const {
+        made.text = text(q, style_);
+        made.nothing = made.text == text(Q(), style_);
+    }
+
     OverlayFigure worst(std::size_t branch, OverlayFigure made) {
-        if (which_ == Overlay::voltage) return made; // a voltage has no worst of all on a conductor
         // The greatest lasting current, as the details and their why give it. What only flows for a short
         // time (a pump's) is said as such, and never compared with what the conductor may carry lastingly.
         const auto greatest = assess::greatest_current(a_, static_cast<int>(branch));
         if (!greatest) return made;
         made.condition = a_.conditions[index(greatest->condition)].condition.name;
         if (!greatest->brief) share_of(branch, greatest->value, made);
-        if (which_ == Overlay::current)
-            made.text = text(greatest->value, style_) + (greatest->brief ? " short" : "");
-        if (which_ == Overlay::share && made.share) made.text = text(*made.share, style_);
+        if (which_ == Overlay::current) say(greatest->value, made);
+        if (which_ == Overlay::current && greatest->brief) made.text += " short";
+        if (which_ == Overlay::share && made.share) say(*made.share, made);
+        if (which_ == Overlay::share && greatest->brief) made.text = "short only";
         if (which_ == Overlay::drop) {
-            // The drop goes with the current: that of the condition which set the greatest->
+            // The drop goes with the current: that of the condition which set the greatest.
             const condition::Solved& solved = a_.conditions[index(greatest->condition)];
-            if (const ConductorFigures* one = find(solved, made.conductor))
-                made.text = text(positive(one->drop), style_);
+            if (const ConductorFigures* one = find(solved, made.conductor)) say(positive(one->drop), made);
         }
         return made;
     }
@@ -84,26 +103,45 @@ private:
         if (!found) return made;
         const Current current = positive(found->current);
         if (!solved_->condition.duration) share_of(branch, current, made); // a short condition is not lasting
-        const std::string said = text(current, style_);
         // What is shown as nothing has no direction.
-        if (said != text(Current(), style_)) made.direction = found->current > Current() ? 1 : -1;
-        if (which_ == Overlay::current) made.text = said;
-        if (which_ == Overlay::share && made.share) made.text = text(*made.share, style_);
-        if (which_ == Overlay::drop) made.text = text(positive(found->drop), style_);
-        if (which_ == Overlay::voltage) made.text = voltage(c);
+        if (text(current, style_) != text(Current(), style_))
+            made.direction = found->current > Current() ? 1 : -1;
+        if (which_ == Overlay::current) say(current, made);
+        if (which_ == Overlay::share && made.share) say(*made.share, made);
+        if (which_ == Overlay::drop) say(positive(found->drop), made);
         return made;
     }
 
-    // At the conductor's `from` end, against its own circuit's return; none for conductors of the return.
-    std::string voltage(const plan::Conductor& c) const {
+    // At the conductor's `from` end, against its own circuit's return.
+    std::optional<Voltage> voltage(const plan::Conductor& c, const condition::Solved& solved) const {
         const int node = a_.network.node_of(c.from);
-        if (node < 0 || !solved_->solution.usable || !a_.faults[index(node)].largest)
-            return std::string(not_known);
+        if (node < 0 || !solved.solution.usable || !a_.faults[index(node)].largest) return {};
         const int back = a_.faults[index(node)].largest->back;
-        const auto& island = solved_->solution.node_island;
-        if (back < 0 || island[index(node)] != island[index(back)]) return std::string(not_known);
-        const auto& volts = solved_->solution.node_V;
-        return text(Voltage::si(volts[index(node)] - volts[index(back)]), style_);
+        if (back < 0) return {};
+        const auto volts = solve::voltage(solved.solution, node, back);
+        if (!volts) return {};
+        return Voltage::si(*volts);
+    }
+    std::string volts_text(const std::optional<Voltage>& volts) const {
+        return volts ? text(*volts, style_) : std::string(not_known);
+    }
+
+    // The lowest and the highest of all conditions that may set them.
+    std::string voltages(const plan::Conductor& c) const {
+        std::optional<Voltage> lowest, highest;
+        for (const condition::Solved& solved : a_.conditions) {
+            const auto volts = voltage(c, solved);
+            if (!volts) continue;
+            if (condition::may_set(solved.condition, plan::Use::lowest_voltage) &&
+                (!lowest || *volts < *lowest))
+                lowest = volts;
+            if (condition::may_set(solved.condition, plan::Use::highest_voltage) &&
+                (!highest || *volts > *highest))
+                highest = volts;
+        }
+        if (!lowest || !highest) return volts_text(lowest ? lowest : highest);
+        const std::string low = fixed(lowest->si(), 1, style_), high = fixed(highest->si(), 1, style_);
+        return (low == high ? low : low + "…" + high) + " V";
     }
 
     OverlayFigure fault(const plan::Conductor& c, OverlayFigure made) const {
@@ -113,19 +151,53 @@ private:
         return made;
     }
 
+    // "F3"; of a fuse box its way: "F6.2".
+    std::string device_name(int branch) const {
+        const network::Branch& b = a_.network.branches[index(branch)];
+        const std::string name = part_name(a_.installation, b.component, b.element);
+        const plan::Component* c = a_.installation.components.find(b.component);
+        const bool way = c && c->kind() == plan::Kind::fuse_box && b.part >= 0;
+        return way ? name + "." + fixed(b.part + 1, 0) : name;
+    }
+    std::string names(const std::set<int>& branches, const char* between) const {
+        std::string all;
+        for (const int branch : branches) all += (all.empty() ? "" : between) + device_name(branch);
+        return all;
+    }
+
     OverlayFigure protection(const plan::Conductor& c, OverlayFigure made) const {
-        for (const protect::Placement& one : a_.placements) {
-            if (one.conductor != c.id || !one.reachable) continue;
-            if (one.hinges_on_unknown) return made;
-            made.text = one.is_protected ? std::string() : "exposed";
-            for (const int branch : one.devices) {
-                const std::string name =
-                    part_name(a_.installation, a_.network.branches[index(branch)].component);
-                if (made.text.find(name) == std::string::npos)
-                    made.text += (made.text.empty() ? "" : ", ") + name;
-            }
-        }
+        for (const protect::Placement& one : a_.placements)
+            if (one.conductor == c.id && one.reachable && !one.hinges_on_unknown) made.text = protection(one);
         return made;
+    }
+    std::string protection(const protect::Placement& one) const {
+        if (one.is_protected) {
+            const std::string all = names({one.devices.begin(), one.devices.end()}, ", ");
+            return all.empty() ? "none needed" : all;
+        }
+        std::set<int> open, too_large; // devices that open, and those that let through too much
+        for (const protect::FromSource& from : one.from)
+            (from.is_protected ? open : too_large).insert(from.devices.begin(), from.devices.end());
+        std::string said =
+            one.exposure ? text(*one.exposure, style_) + " exposed" : "exposed, length not known";
+        if (one.only_by_adding) return said + " to " + adding_up(one);
+        if (!too_large.empty()) said += " behind " + names(too_large, ", ");
+        for (const int branch : too_large) open.erase(branch);
+        return open.empty() ? said : said + ", else " + names(open, ", ");
+    }
+
+    // Each would do, not all at once: "F3 + T1", devices and sources that limit themselves.
+    std::string adding_up(const protect::Placement& one) const {
+        const auto sources = protect::sources(a_.installation, a_.network);
+        std::set<std::string> all;
+        for (const protect::FromSource& from : one.from) {
+            for (const int branch : from.devices) all.insert(device_name(branch));
+            if (from.devices.empty())
+                all.insert(part_name(a_.installation, sources[index(from.source)].component));
+        }
+        std::string said;
+        for (const std::string& name : all) said += (said.empty() ? "" : " + ") + name;
+        return said;
     }
 
     template <class Q>
@@ -137,6 +209,7 @@ private:
     Overlay which_;
     Style style_;
     std::string name_;
+    std::vector<bool> is_return_;
     const condition::Solved* solved_ = nullptr;
     std::map<const condition::Solved*, std::vector<ConductorFigures>> figures_;
 };

@@ -53,6 +53,8 @@ std::string part_name(const plan::Installation& installation, plan::ComponentId 
 std::string node_name(const plan::Installation& installation, const network::Node& node);
 /// IEC 60757 code of every conductor's colour: its own, else by the job rules for plus and minus. Empty for a
 /// signal conductor of which nothing is said.
+std::map<plan::ConductorId, std::string> colours(const plan::Installation& installation,
+                                                 const network::Network& network);
 std::map<plan::ConductorId, std::string> colours(const assess::Assessment& assessment);
 
 } // namespace fl::listing

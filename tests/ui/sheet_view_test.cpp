@@ -79,6 +79,15 @@ TEST_F(Sheet, AConductorGoesFromTerminalToTerminal) {
     EXPECT_EQ(made.from, (plan::TerminalRef{battery, "+"}));
     EXPECT_EQ(made.to, (plan::TerminalRef{lamp, "+"}));
     EXPECT_FALSE(made.length) << "paper distance is never cable distance";
+    hand.keys("<Esc>");
+    hand.point_at(hand.pixel({300, 60}));
+    ASSERT_TRUE(hand.session().stale());
+    const QImage shown = hand.sheet().grab().toImage();
+    bool red = false; // docs/look.md, wire inks: plus is red by the van's rules, before anything is computed
+    for (int d = -3; d <= 3; ++d)
+        for (const QPoint at : {QPoint(d, 0), QPoint(0, d)})
+            red = red || shown.pixel(hand.middle(made.id) + at) == 0xFFBE1E2D;
+    EXPECT_TRUE(red);
 }
 
 TEST_F(Sheet, ATerminalIsHitByAHandThatIsALittleOff) {

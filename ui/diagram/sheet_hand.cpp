@@ -35,14 +35,14 @@ double SheetView::reach() const {
 }
 
 bool SheetView::Under::operator==(const Under& o) const {
-    return subject == o.subject && terminal.has_value() == o.terminal.has_value() &&
+    return subject == o.subject && pin == o.pin && terminal.has_value() == o.terminal.has_value() &&
            (!terminal || terminal->ref == o.terminal->ref);
 }
 
 SheetView::Under SheetView::under(const Where& where) const {
     const arrange::Layout& layout = session_.layout();
     if (doing_.what == Doing::What::wiring) {
-        Under end{whereabouts::terminal_for_end(layout, where, end_mm), {}};
+        Under end{whereabouts::terminal_for_end(layout, where, end_mm), {}, {}};
         if (end.terminal) return end;
         end.subject = whereabouts::subject_at(layout, where, reach());
         if (end.subject && end.subject->kind != plan::Subject::Kind::conductor) end.subject.reset();
@@ -50,14 +50,16 @@ SheetView::Under SheetView::under(const Where& where) const {
     }
     if (doing_.what == Doing::What::placing) {
         // Only a device goes on a conductor; everything else stands where it is dropped.
-        Under there{{}, whereabouts::subject_at(layout, where, reach())};
+        Under there{{}, whereabouts::subject_at(layout, where, reach()), {}};
         if (!whereabouts::goes_in_series(doing_.part) ||
             (there.subject && there.subject->kind != plan::Subject::Kind::conductor))
             there.subject.reset();
         return there;
     }
+    if (const auto pin = pin_at(where)) return {{}, {}, pin};
     return {whereabouts::terminal_near(layout, where, reach(), near_mm),
-            whereabouts::subject_at(layout, where, reach())};
+            whereabouts::subject_at(layout, where, reach()),
+            {}};
 }
 
 void SheetView::offer(const plan::Component& part) {
@@ -136,6 +138,7 @@ void SheetView::press(const Where& here, bool add) {
     using What = Doing::What;
     doing_ = {};
     const Under there = under(here);
+    if (there.pin) return press_pin(*there.pin);
     doing_.begun = doing_.now = here;
     auto chosen = focus_.selection();
     if (add && there.subject) {

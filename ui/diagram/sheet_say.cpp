@@ -47,6 +47,11 @@ QString SheetView::next_click() const {
     case What::pressed:
         break;
     }
+    if (under_.pin)
+        return tr("Click: to finding %1. %2")
+            .arg(*under_.pin + 1)
+            .arg(QString::fromStdString(
+                wording::sentence(session_.assessment()->findings[*under_.pin], session_.installation())));
     if (under_.terminal)
         return tr("Drag: draws a conductor from %1. Click chooses %2.")
             .arg(terminal(under_.terminal->ref), name_of(plan::Subject::of(under_.terminal->ref.component)));

@@ -60,6 +60,8 @@ void SheetView::refresh() {
     scene_ = std::make_unique<drawing::Scene>(drawing::scene(session_.installation(), session_.layout(),
                                                              session_.assessment(), focus_.overlay(),
                                                              focus_.condition(), session_.stale()));
+    pins_px_ = 0;
+    under_ = {};
     fit_paper();
     viewport()->update();
 }

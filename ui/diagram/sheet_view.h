@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/plan/component.h"
+#include "ui/diagram/pins.h"
 #include "ui/diagram/whereabouts.h"
 #include "ui/drawing/paint.h"
 
@@ -8,6 +9,7 @@
 #include <functional>
 #include <memory>
 #include <optional>
+#include <vector>
 
 namespace fl::ui {
 
@@ -63,6 +65,7 @@ private:
     struct Under {
         std::optional<whereabouts::Terminal> terminal;
         std::optional<plan::Subject> subject;
+        std::optional<std::size_t> pin; ///< of this finding
         bool operator==(const Under& o) const;
     };
 
@@ -104,6 +107,9 @@ private:
     void paint_hover(QPainter& painter) const;
     void paint_doing(QPainter& painter) const;
     void paint_ring(QPainter& painter, const whereabouts::Terminal& terminal) const;
+    const std::vector<Pin>& pins() const;
+    std::optional<std::size_t> pin_at(const Where& where) const;
+    void press_pin(std::size_t finding);
     void paint_pins(QPainter& painter) const;
 
     Session& session_;
@@ -111,9 +117,11 @@ private:
     std::unique_ptr<drawing::Scene> scene_;
     Doing doing_;
     Under under_;
-    int nudging_ = 0;      ///< nudges of the same selection join one step
-    bool refused_ = false; ///< a refusal stands on the status line until the next press
-    bool fitted_ = true;   ///< follows the window's size until the user zooms
+    mutable std::vector<Pin> pins_; ///< at the zoom below; made when they are asked for
+    mutable double pins_px_ = 0;    ///< millimetres to the pixel; 0: to be made
+    int nudging_ = 0;               ///< nudges of the same selection join one step
+    bool refused_ = false;          ///< a refusal stands on the status line until the next press
+    bool fitted_ = true;            ///< follows the window's size until the user zooms
 };
 
 } // namespace fl::ui

@@ -1,6 +1,7 @@
 #include "ui/drawing/beside.h"
 
 #include "core/arrange/space.h"
+#include "ui/drawing/as_found.h"
 #include "ui/drawing/lettering.h"
 #include "ui/drawing/mark.h"
 
@@ -70,6 +71,15 @@ Beside beside(const Scene& scene, const assess::Assessment& assessment) {
     const int pages = static_cast<int>(scene.layout.pages.size());
     std::vector<arrange::Space> spaces;
     for (int page = 0; page < pages; ++page) spaces.emplace_back(scene.layout, page);
+    for (const auto& [label, at] : scene.found) {
+        const double width = letter_width(as_found_tag(), small_mm);
+        spaces[static_cast<std::size_t>(label->page)].take(
+            {at.x(), at.y() - small_mm, at.x() + width, at.y()});
+    }
+    for (const auto& [label, place] : scene.spread)
+        for (const FigureLine& line : place.lines)
+            spaces[static_cast<std::size_t>(label->page)].take(
+                {line.box.left(), line.box.top(), line.box.right(), line.box.bottom()});
     Beside made;
     for (std::size_t i = 0; i < assessment.findings.size(); ++i) {
         const rules::Finding& finding = assessment.findings[i];

@@ -44,7 +44,6 @@ Sign sign_of(const Scene& scene, const arrange::Symbol& symbol) {
                     box->ways[0].fitted = true;
                 }
                 arrange::Symbol small;
-                small.component = id;
                 small.drawing = catalogue::symbol_for(one);
                 const catalogue::SymbolBox& box = small.drawing.box;
                 const double wide = box.right_mm - box.left_mm, high = box.bottom_mm - box.top_mm;

@@ -1,9 +1,9 @@
 #include "ui/drawing/paint.h"
 
 #include "core/base/resource.h"
-#include "core/listing/tables.h"
-#include "core/wording/wording.h"
+#include "ui/drawing/as_found.h"
 #include "ui/drawing/lettering.h"
+#include "ui/drawing/overlay_marks.h"
 
 #include <QPainter>
 #include <QPolygonF>
@@ -11,7 +11,7 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
-#include <unordered_map>
+#include <utility>
 
 namespace fl::ui::drawing {
 namespace {
@@ -23,6 +23,9 @@ constexpr double power_mm = 0.7, signal_mm = 0.35, casing_mm = 0.3, leader_mm = 
 
 QPointF at(Point p) {
     return {p.x_mm, p.y_mm};
+}
+QRectF rect_of(const arrange::Rect& r) {
+    return {at({r.left_mm, r.top_mm}), at({r.right_mm, r.bottom_mm})};
 }
 QPolygonF line_of(const std::vector<Point>& points) {
     QPolygonF line;
@@ -38,10 +41,10 @@ void dot(QPainter& painter, Point p, double diameter) {
     painter.drawEllipse(at(p), diameter / 2, diameter / 2);
 }
 
-// Long dashes as lines of their own, so that every device and program shows the same ones; what is begun goes
-// on round a corner.
-void draw_dashed(QPainter& painter, const std::vector<Point>& points) {
-    constexpr double dash_mm = 6, gap_mm = 1.5;
+// Dashes as lines of their own, so that every device and program shows the same ones; what is begun goes on
+// round a corner.
+void draw_dashed(QPainter& painter, const std::vector<Point>& points, double dash_mm = 6,
+                 double gap_mm = 1.5) {
     double left = dash_mm; // of the dash or gap begun
     bool inked = true;
     for (std::size_t i = 1; i < points.size(); ++i) {
@@ -59,82 +62,40 @@ void draw_dashed(QPainter& painter, const std::vector<Point>& points) {
     }
 }
 
-QSvgRenderer& piece(const std::string& svg) {
-    static std::unordered_map<std::string, std::unique_ptr<QSvgRenderer>> read;
-    auto& one = read[svg];
+// A line of this width; what was found is half as wide and long-dashed.
+void draw_line(QPainter& painter, const std::vector<Point>& points, const QColor& ink, double width,
+               bool found) {
+    painter.setPen(pen(ink, found ? width / 2 : width));
+    if (found)
+        draw_dashed(painter, points);
+    else
+        painter.drawPolyline(line_of(points));
+}
+
+QSvgRenderer& piece(const std::string& svg, bool found) {
+    static std::map<std::pair<std::string, bool>, std::unique_ptr<QSvgRenderer>> read;
+    auto& one = read[{svg, found}];
     if (!one) {
-        const std::string_view bytes = resource("symbols/" + svg + ".svg").value_or("");
-        one = std::make_unique<QSvgRenderer>(QByteArray(bytes.data(), static_cast<qsizetype>(bytes.size())));
+        const std::string_view text = resource("symbols/" + svg + ".svg").value_or("");
+        const QByteArray bytes(text.data(), static_cast<qsizetype>(text.size()));
+        one = std::make_unique<QSvgRenderer>(found ? drawn_as_found(bytes) : bytes);
     }
     return *one;
 }
 
-// An arrowhead in the middle of the longest stretch, with an edge of paper round it.
-void arrow(QPainter& painter, const arrange::Stretch& stretch, int direction) {
-    std::size_t longest = 0;
-    double length = 0;
-    for (std::size_t i = 0; i + 1 < stretch.points.size(); ++i) {
-        const QPointF d = at(stretch.points[i + 1]) - at(stretch.points[i]);
-        if (const double l = std::hypot(d.x(), d.y()); l > length) longest = i, length = l;
-    }
-    if (length < 4) return;
-    const QPointF a = at(stretch.points[longest]), b = at(stretch.points[longest + 1]);
-    const QPointF along = (b - a) / length * direction, across(-along.y(), along.x());
-    const QPointF tip = (a + b) / 2 + along * 1.6;
-    painter.setPen(pen(QColor(look::paper), 0.4));
-    painter.setBrush(look::light().copper);
-    painter.drawPolygon(QPolygonF({tip, tip - along * 3.2 + across * 1.1, tip - along * 3.2 - across * 1.1}));
-}
-
-const listing::OverlayFigure* figure(const Scene& scene, plan::ConductorId id) {
-    const auto found = scene.figures.find(id);
-    return found == scene.figures.end() ? nullptr : &found->second;
-}
-
-// What the figures are; they belong to the drawing itself where no condition sets them.
-std::string heading_of(listing::Overlay overlay, std::string_view condition) {
-    const std::string of =
-        ", " + (condition.empty() ? "worst of all conditions" : wording::condition(condition));
-    switch (overlay) {
-    case listing::Overlay::current:
-        return "Current" + of;
-    case listing::Overlay::voltage:
-        return "Voltage" + of;
-    case listing::Overlay::share:
-        return "Share of what each may carry" + of;
-    case listing::Overlay::drop:
-        return "Voltage drop" + of;
-    case listing::Overlay::fault:
-        return "Largest fault current";
-    case listing::Overlay::protected_by:
-        return "Protected by";
-    }
-    return {};
+// The second colour of a striped wire; empty for a plain one.
+std::string_view stripe(std::string_view code) {
+    return code.size() >= 4 ? code.substr(code.size() - 2) : std::string_view{};
 }
 
 } // namespace
 
-Scene scene(const plan::Installation& installation, const arrange::Layout& layout,
-            const assess::Assessment* assessment, listing::Overlay overlay, std::string_view condition,
-            bool stale) {
-    Scene made{installation, layout, {}, {}, {}, stale, {}, {}};
-    if (assessment) made.colours = listing::colours(*assessment);
-    for (const plan::Conductor& c : installation.conductors)
-        if (std::string& colour = made.colours[c.id]; !c.colour.empty()) colour = c.colour;
-    if (!assessment) return made;
-    for (listing::OverlayFigure& one : listing::overlay(*assessment, overlay, condition))
-        made.figures.emplace(one.conductor, std::move(one));
-    made.heading = heading_of(overlay, condition);
-    return made;
-}
-
 void paint_symbol(QPainter& painter, const Scene& scene, const arrange::Symbol& symbol) {
-    const plan::Component* component = scene.installation.components.find(symbol.component);
-    const bool found = component && component->origin == plan::Origin::as_found;
+    const bool found = is_found(scene.installation, symbol.component);
     painter.save();
     painter.translate(at(symbol.at));
     for (const catalogue::SymbolPiece& one : symbol.drawing.pieces) {
-        QSvgRenderer& svg = piece(one.svg);
+        QSvgRenderer& svg = piece(one.svg, found);
         painter.save();
         painter.translate(at(catalogue::turned(one.at, symbol.quarter_turns, symbol.mirrored)));
         if (!one.upright) {
@@ -145,9 +106,10 @@ void paint_symbol(QPainter& painter, const Scene& scene, const arrange::Symbol& 
         painter.restore();
     }
     for (const catalogue::SymbolStroke& stroke : symbol.drawing.strokes) {
-        painter.setPen(pen(look::light().ink, found ? stroke.width_mm / 2 : stroke.width_mm));
-        painter.drawLine(at(catalogue::turned(stroke.from, symbol.quarter_turns, symbol.mirrored)),
-                         at(catalogue::turned(stroke.to, symbol.quarter_turns, symbol.mirrored)));
+        draw_line(painter,
+                  {catalogue::turned(stroke.from, symbol.quarter_turns, symbol.mirrored),
+                   catalogue::turned(stroke.to, symbol.quarter_turns, symbol.mirrored)},
+                  look::light().ink, stroke.width_mm, found);
     }
     painter.restore();
     if (symbol.drawing.strokes.size() != 1 || symbol.drawing.strokes[0].width_mm <= 1) return;
@@ -164,28 +126,27 @@ void paint_wire(QPainter& painter, const Scene& scene, const arrange::Wire& wire
     const auto colour = scene.colours.find(c->id);
     const std::string code = colour == scene.colours.end() ? std::string() : colour->second;
     const bool found = c->origin == plan::Origin::as_found;
-    const double width = (c->role == plan::Role::signal ? signal_mm : power_mm) / (found ? 2 : 1);
+    const double whole = c->role == plan::Role::signal ? signal_mm : power_mm,
+                 width = found ? whole / 2 : whole;
+    const std::string_view second = stripe(code);
     for (const arrange::Stretch& stretch : wire.stretches) {
         if (stretch.page != page) continue;
         painter.setBrush(Qt::NoBrush);
-        if (look::cased(code)) {
+        if (look::cased(code) || !second.empty()) {
             painter.setPen(pen(look::light().ink, width + 2 * casing_mm));
             painter.drawPolyline(line_of(stretch.points));
         }
-        painter.setPen(pen(look::wire_ink(code), width));
-        if (found)
-            draw_dashed(painter, stretch.points);
-        else
-            painter.drawPolyline(line_of(stretch.points));
-        const listing::OverlayFigure* one = figure(scene, c->id);
-        if (one && one->direction != 0 && !scene.stale) arrow(painter, stretch, one->direction);
+        draw_line(painter, stretch.points, look::wire_ink(code), whole, found);
+        if (second.empty()) continue;
+        painter.setPen(pen(look::wire_ink(second), width));
+        draw_dashed(painter, stretch.points, 2, 3);
     }
 }
 
-void paint_lead(QPainter& painter, const arrange::Lead& lead) {
+void paint_lead(QPainter& painter, const Scene& scene, const arrange::Lead& lead) {
     painter.setBrush(Qt::NoBrush);
-    painter.setPen(pen(look::light().ink, power_mm));
-    painter.drawPolyline(line_of(lead.points));
+    draw_line(painter, lead.points, look::light().ink, power_mm,
+              is_found(scene.installation, lead.terminal.component));
     for (const Point p : lead.dots) dot(painter, p, dot_mm);
 }
 
@@ -202,21 +163,35 @@ namespace {
 
 // "88.1 A" and, on paper, the letter of the condition that sets it.
 void paint_figure(QPainter& painter, const Scene& scene, const listing::OverlayFigure& one,
-                  const arrange::Line& line, double base) {
-    QString text = QString::fromStdString(one.text);
-    if (scene.stale) text = QStringLiteral("(%1)").arg(text);
-    const QColor ink = scene.stale ? look::light().ink2 : look::light().copper;
+                  const FigureLine& line, bool from_right) {
+    const QColor ink = scene.stale || one.nothing ? look::light().ink2 : look::light().copper;
     const auto found = scene.letters.find(one.condition);
     const QString letter_of =
         found == scene.letters.end() ? QString() : QString::fromStdString(found->second);
     constexpr double apart = 0.9;
-    const double room = line.box.right_mm - line.box.left_mm;
+    const double room = line.box.width(), base = line.box.bottom() - line.box.height() / 5;
     const double small =
         letter_of.isEmpty() ? 0 : apart + letter_width(letter_of, small_mm, look::Cut::italic);
-    const double wide = std::min(letter_width(text, large_mm, look::Cut::italic), room - small);
-    const double left = line.from_right ? line.box.right_mm - small - wide : line.box.left_mm;
-    letter(painter, {left, base}, text, large_mm, ink, look::Cut::italic, From::left, room - small);
+    const double wide = std::min(letter_width(line.text, large_mm, look::Cut::italic), room - small);
+    const double left = from_right ? line.box.right() - small - wide : line.box.left();
+    if (scene.overlay == listing::Overlay::share) painter.fillRect(line.box, QColor(look::paper));
+    letter(painter, {left, base}, line.text, large_mm, ink, look::Cut::italic, From::left, room - small);
     if (small > 0) letter(painter, {left + wide + apart, base}, letter_of, small_mm, ink, look::Cut::italic);
+}
+
+// Where the scene says, else in the room that the label keeps.
+void paint_figure(QPainter& painter, const Scene& scene, const arrange::Label& label,
+                  const arrange::Line& line) {
+    const QString text = figure_text(scene, label);
+    if (text.isEmpty()) return;
+    const auto& one = scene.figures.at(plan::ConductorId{label.subject.id});
+    const auto spread = scene.spread.find(&label);
+    if (spread == scene.spread.end())
+        return paint_figure(painter, scene, one, {text, rect_of(line.box)}, line.from_right);
+    painter.setPen(pen(look::light().ink2, leader_mm));
+    if (!spread->second.leader.isNull()) painter.drawLine(spread->second.leader);
+    for (const FigureLine& row : spread->second.lines)
+        paint_figure(painter, scene, one, row, line.from_right);
 }
 
 } // namespace
@@ -225,15 +200,17 @@ void paint_label(QPainter& painter, const Scene& scene, const arrange::Label& la
     painter.setPen(pen(look::light().ink2, leader_mm));
     painter.setBrush(Qt::NoBrush);
     painter.drawPolyline(line_of(label.leader));
+    if (const auto found = scene.found.find(&label); found != scene.found.end())
+        letter(painter, found->second, as_found_tag(), small_mm, look::light().ink2);
     for (const arrange::Line& line : label.lines) {
         const double base = line.box.bottom_mm - (line.box.bottom_mm - line.box.top_mm) / 5;
         if (line.kind == arrange::LineKind::figure) {
-            const auto* one = label.subject.kind == plan::Subject::Kind::conductor
-                                  ? figure(scene, plan::ConductorId{label.subject.id})
-                                  : nullptr;
-            if (one) paint_figure(painter, scene, *one, line, base);
+            paint_figure(painter, scene, label, line);
             continue;
         }
+        // A band may be wider than what labels keep clear of.
+        if (scene.overlay == listing::Overlay::share)
+            painter.fillRect(rect_of(line.box), QColor(look::paper));
         const bool small = line.kind == arrange::LineKind::terminal;
         letter(painter, {line.from_right ? line.box.right_mm : line.box.left_mm, base},
                QString::fromStdString(line.text), small ? small_mm : large_mm,
@@ -245,11 +222,14 @@ void paint_label(QPainter& painter, const Scene& scene, const arrange::Label& la
 
 void paint_page(QPainter& painter, const Scene& scene, int page) {
     paint_frame(painter, scene, page);
+    paint_scale(painter, scene, rect_of(scene.layout.pages[static_cast<std::size_t>(page)].frame));
+    paint_bands(painter, scene, page);
     for (const auto& wire : scene.layout.wires) paint_wire(painter, scene, wire, page);
     for (const auto& lead : scene.layout.leads)
-        if (lead.page == page) paint_lead(painter, lead);
+        if (lead.page == page) paint_lead(painter, scene, lead);
     for (const auto& symbol : scene.layout.symbols)
         if (symbol.page == page) paint_symbol(painter, scene, symbol);
+    paint_arrows(painter, scene, page);
     for (const auto& mark : scene.layout.marks)
         if (mark.page == page) paint_mark(painter, mark);
     for (const auto& label : scene.layout.labels)

@@ -2,9 +2,12 @@
 
 #include "core/arrange/arrange.h"
 #include "core/listing/overlay.h"
+#include "ui/drawing/figure_room.h"
 
+#include <QPointF>
 #include <map>
 #include <string>
+#include <vector>
 
 class QPainter;
 
@@ -22,6 +25,9 @@ struct Scene {
     bool stale = false;                                          ///< the figures are older than the drawing
     std::map<std::string, std::string> letters = {}; ///< of conditions, written after figures; on paper
     std::string page_of = {};                        ///< "2 of 8", of the whole pack; on paper
+    listing::Overlay overlay = listing::Overlay::current;
+    std::map<const arrange::Label*, FigurePlace> spread = {}; ///< where figures stand
+    std::map<const arrange::Label*, QPointF> found = {};      ///< where the labels of what was found say AF
 };
 
 /// A scene of the document as it is; figures and colours from the assessment where there is one. `stale` says
@@ -30,9 +36,13 @@ Scene scene(const plan::Installation& installation, const arrange::Layout& layou
             const assess::Assessment* assessment, listing::Overlay overlay, std::string_view condition,
             bool stale);
 
+/// A label's figure as it is written: in brackets when it is older than the drawing. Empty where there is
+/// none.
+QString figure_text(const Scene& scene, const arrange::Label& label);
+
 void paint_symbol(QPainter& painter, const Scene& scene, const arrange::Symbol& symbol);
 void paint_wire(QPainter& painter, const Scene& scene, const arrange::Wire& wire, int page);
-void paint_lead(QPainter& painter, const arrange::Lead& lead);
+void paint_lead(QPainter& painter, const Scene& scene, const arrange::Lead& lead);
 void paint_mark(QPainter& painter, const arrange::Mark& mark);
 void paint_label(QPainter& painter, const Scene& scene, const arrange::Label& label);
 /// Paper, frame with zones after ISO 5457, title block after ISO 7200.
