@@ -55,7 +55,8 @@ std::map<int, AllowedDrop> allowed_drops(const Assessment& a, const catalogue::R
         const network::Port& source = a.network.ports[static_cast<std::size_t>(reference)];
         const network::Port& load = a.network.ports[p];
         std::map<int, double> lost_by;
-        double most = 0; // of the conductors
+        std::map<int, double> at_ends; // of that, what the joints lose whatever the size
+        double most = 0;               // of the conductors
         for (const auto* leg : {&ways(source.plus, load.plus), &ways(source.minus, load.minus)})
             for (int b : *leg) {
                 const int r = in.setup.map.resistor_of_branch[static_cast<std::size_t>(b)];
@@ -64,13 +65,16 @@ std::map<int, AllowedDrop> allowed_drops(const Assessment& a, const catalogue::R
                 const double lost = std::fabs(in.solution.node_V[static_cast<std::size_t>(resistor.a)] -
                                               in.solution.node_V[static_cast<std::size_t>(resistor.b)]);
                 lost_by[b] = lost;
+                at_ends[b] =
+                    std::fabs(in.solution.resistor_A[static_cast<std::size_t>(r)]) * resistor.fixed_ohm;
                 if (a.network.branches[static_cast<std::size_t>(b)].conductor) most = std::max(most, lost);
             }
         for (const auto& [b, lost] : lost_by) {
-            Voltage may = Voltage::si(lost) + in_hand;
+            const Voltage in_copper = Voltage::si(lost - at_ends[b]);
+            Voltage may = in_copper + in_hand;
             // Where no conductor alone makes up for it, those that lose most come down by as much as the
             // whole must; what then still lacks shows at the next size.
-            if (may.si() <= 0 && lost >= 0.9 * most) may = Voltage::si(lost) * (allowance / worst.value);
+            if (may.si() <= 0 && lost >= 0.9 * most) may = in_copper * (allowance / worst.value);
             const int r = in.setup.map.resistor_of_branch[static_cast<std::size_t>(b)];
             const AllowedDrop own{
                 may, Current::si(std::fabs(in.solution.resistor_A[static_cast<std::size_t>(r)]))};

@@ -78,14 +78,15 @@ std::optional<Voltage> drop_in(const Facts& facts, const Solved& s, const std::v
     return *source - *own;
 }
 
-/// A load that runs for seconds is judged while it does; a lasting one in lasting conditions only, since
-/// what dims for as long as an inverter surges is no fault.
+/// A load that runs briefly is judged while it does; a lasting one in lasting conditions only. What dims for
+/// as long as an inverter surges or an engine is cranked is no fault of either, as in the worst of all
+/// conditions.
 bool judged_in(const Facts& facts, const network::Port& port, const plan::Condition& c) {
     const auto* load = network::parameters<plan::Load>(facts.installation, port);
     const bool brief = load && load->duty != plan::Duty::continuous;
     const bool uses =
         c.uses.empty() || std::find(c.uses.begin(), c.uses.end(), plan::Use::lowest_voltage) != c.uses.end();
-    return uses && (brief || !c.duration);
+    return uses && (!c.duration || (brief && *c.duration >= Time::si(10)));
 }
 
 std::vector<TooMuch> too_much(const Facts& facts) {
