@@ -190,7 +190,11 @@ std::optional<FreeWay> free_way(Work& work, std::optional<int> wanted, const std
     const auto next = free_in(work.in(), {});
     const std::string& label = ways[static_cast<std::size_t>(*wanted - 1)].label;
     work.fail({"enter.way-taken", word, label.empty() ? "it is taken" : "it feeds " + label,
-               next ? "way " + fixed(next->way, 0) + " is free" : "leave the way out: a box is added"});
+               !next ? "leave the way out: a box is added"
+               : next->box == box->id
+                   ? "way " + fixed(next->way, 0) + " is free"
+                   : "leave the way out: " + way_name(*work.in().components.find(next->box), next->way) +
+                         " is free"});
     return {};
 }
 

@@ -212,37 +212,12 @@ private:
 
 } // namespace
 
-std::string amount_of(const Load& load) {
-    std::string one = load.current      ? text(*load.current)
-                      : load.power      ? text(*load.power)
-                      : load.resistance ? text(*load.resistance)
-                                        : "";
-    if (load.count > 1 && !one.empty()) one = fixed(load.count, 0) + " × " + one;
-    return one;
-}
-
 Circuit circuit(Work& work, const Said& said) {
-    return Maker(work, said).make();
-}
-
-std::string told(const Installation& in, const Circuit& made) {
-    const Component* load = in.components.find(made.load);
-    const Conductor* there = in.conductors.find(made.there);
-    if (!load || !there) return {};
-    std::string out;
-    Entered<Current> fuse;
-    if (const Component* box = in.components.find(made.box)) {
-        out = way_name(*box, made.way) + " ";
-        fuse = std::get<FuseBox>(box->with).ways[static_cast<std::size_t>(made.way - 1)].rating;
-    } else if (const Component* own = in.components.find(made.fuse)) {
-        out = own->designation + " ";
-        fuse = std::get<Fuse>(own->with).rating;
+    if (auto wrong = not_of_a_circuit(said)) {
+        work.fail(std::move(*wrong));
+        return {};
     }
-    out += load->name + ": " + amount_of(std::get<Load>(load->with));
-    if (fuse) out += ", fuse " + text(*fuse);
-    if (there->size) out += ", " + text(*there->size);
-    const auto length = length_of(in, *there);
-    return out + ", " + (length ? text(*length) : "length not known");
+    return Maker(work, said).make();
 }
 
 } // namespace fl::enter

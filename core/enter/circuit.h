@@ -14,6 +14,8 @@ struct Circuit {
     plan::ComponentId fuse; ///< of a heavy load
     plan::ConductorId there, back;
 };
+/// What the row says that is not of a circuit, with what would be right.
+std::optional<Problem> not_of_a_circuit(const Said& said);
 /// Makes load, way and conductors.
 Circuit circuit(Work& work, const Said& said);
 /// "F4.1 Fridge: 5 A, fuse 15 A, 2.5 mm², 4.3 m"

@@ -5,7 +5,7 @@
 #include "core/enter/leads.h"
 #include "core/plan/installation.h"
 
-#include <map>
+#include <cstdint>
 #include <optional>
 #include <string_view>
 #include <vector>
@@ -44,11 +44,16 @@ bool is_open(const plan::Conductor& w);
 /// Sets it, as assumed.
 void set_size(Drawing& drawing, const plan::Conductor& old, const WireSize& size);
 
+/// The last of the sizes there are.
+WireSize thickest(bool gauges);
+
 /// Ratings of ways by the load that hangs on each.
 void rate_ways(Drawing& drawing);
-/// Ratings of fuses by what flows through them at most, and by what the unit behind them may take or give.
-void rate_fuses(Drawing& drawing, const assess::Assessment& flows);
-/// Sizes, by what flows, by the fuses and by the drop.
-void choose_sizes(Drawing& drawing, const assess::Assessment& flows);
+/// Ratings of fuses by what flows through them at most, and by what the unit behind them may take or give:
+/// anew, or only where that asks for a larger one. True when any changed.
+enum class Rating : std::uint8_t { anew, larger_only };
+bool rate_fuses(Drawing& drawing, const assess::Assessment& flows, Rating how);
+/// Sizes, by what flows, by the fuses and by the drop: anew, or on from what stands there.
+void choose_sizes(Drawing& drawing, const assess::Assessment& flows, Rating how);
 
 } // namespace fl::enter

@@ -22,16 +22,20 @@ public:
         , rules_(catalogue::rules_of(drawing.in))
         , flows_(flows) {}
 
-    void choose() {
+    void choose(Rating how) {
         // From the same place each time, so that what stood there before does not show.
         const Table<Conductor> before = d_.in.conductors;
         for (const Conductor& w : before)
             if (is_open(w)) set_size(d_, w, least_of(w));
         circuits();
         raise(by_current_and_fuse(), Which::feeds);
-        const Table<Conductor> by_itself = d_.in.conductors;
+        by_itself_ = d_.in.conductors;
+        if (how == Rating::larger_only) // and on from where it had come to
+            for (const Conductor& w : before)
+                if (const Conductor& now = *by_itself_.find(w.id);
+                    is_open(now) && above(w.size->area, now.size->area))
+                    set_size(d_, now, *w.size);
         grow();
-        temper(by_itself);
     }
 
 private:
@@ -144,7 +148,7 @@ private:
             needs.gauges = rules_.gauges;
             const Conductor& w = *d_.in.conductors.find(id);
             needs.minimum = least_of(w);
-            return sizing::least_size(needs, sizing::lie_of(d_.in, w)).least;
+            return most_of(sizing::least_size(needs, sizing::lie_of(d_.in, w)), w);
         });
     }
     // By all that is demanded of the drawing as it is now. By drop it is one size more: each conductor asks
@@ -153,15 +157,58 @@ private:
         assess::Assessment solved = assess::currents(d_.in);
         assess::add_protection(solved);
         const auto sizes = assess::sizes(solved);
-        return wanted_by([&](const WholeLead&, ConductorId id) -> std::optional<WireSize> {
+        return wanted_by([&](const WholeLead& lead, ConductorId id) -> std::optional<WireSize> {
             const int b = solved.network.branch_of(id);
-            if (b < 0 || !sizes[at(b)].least) return {};
-            WireSize wanted = *d_.in.conductors.find(id)->size;
+            if (b < 0 || sizes[at(b)].demands.empty()) return {};
+            const WireSize now = most_of(sizes[at(b)], *d_.in.conductors.find(id));
+            const Current flows = solved.envelope.branch_current[at(b)].value;
             for (const sizing::Demand& demand : sizes[at(b)].demands)
-                if (demand.code != "drop" && demand.least && above(demand.least->area, wanted.area))
-                    wanted = *demand.least;
-            return above(sizes[at(b)].least->area, wanted.area) ? next_above(wanted) : wanted;
+                if (demand.code == "drop" && (!demand.least || above(demand.least->area, now.area)))
+                    return copper_cures(lead, id, sizes[at(b)], flows) ? towards(lead, now, demand.least)
+                                                                       : now;
+            return now;
         });
+    }
+    // One size more; two for what feeds many and lacks far more than that.
+    WireSize towards(const WholeLead& lead, const WireSize& now, const std::optional<WireSize>& least) const {
+        const WireSize one = next_above(now), two = next_above(one);
+        const bool far = least && above(least->area, next_above(two).area);
+        return far && !feeds_a_load(lead) ? two : one;
+    }
+    // A circuit takes two standard sizes more than without the drop at most: beyond that the fault lies in
+    // what feeds it. What feeds many grows while its copper loses anything to speak of, 0.3 % of nominal;
+    // beyond that it lies in fuses, joints or lengths. What is then left is for the findings to say.
+    bool copper_cures(const WholeLead& lead, ConductorId id, const sizing::Size& size, Current flows) const {
+        constexpr double to_speak_of = 0.003;
+        const Conductor& w = *d_.in.conductors.find(id);
+        if (feeds_a_load(lead)) {
+            const WireSize most = next_above(next_above(most_of(size, *by_itself_.find(id))));
+            return !above(next_above(*w.size).area, most.area);
+        }
+        const Entered<Length> length = length_of(d_.in, w);
+        const auto lost =
+            sizing::drop(*w.size, length ? *length : 0_m, flows, catalogue::lie_of(d_.in, w).ambient);
+        return lost && above(*lost, d_.nominal * to_speak_of);
+    }
+    // The size that it has, or what is demanded but by drop where that is more. Where no size of the table
+    // is enough: the thickest, and the findings say so.
+    WireSize most_of(const sizing::Size& size, const Conductor& w) const {
+        WireSize most = *w.size;
+        for (const sizing::Demand& demand : size.demands) {
+            if (demand.code == "drop") continue;
+            const WireSize least = demand.least ? *demand.least : most_that_carries(w);
+            if (above(least.area, most.area)) most = least;
+        }
+        return most;
+    }
+
+    WireSize most_that_carries(const Conductor& w) const {
+        const auto& all = rules_.gauges ? catalogue::gauge_sizes() : catalogue::metric_sizes();
+        const catalogue::Lie lie = catalogue::lie_of(d_.in, w);
+        const auto found = std::find_if(all.rbegin(), all.rend(), [&](const WireSize& size) {
+            return sizing::may_carry(size, lie).has_value();
+        });
+        return found == all.rend() ? *w.size : *found;
     }
 
     // Gives the leads what they want; false when they have it.
@@ -195,31 +242,17 @@ private:
             if (!raise(wanted, Which::all)) return;
         }
     }
-    // A circuit takes two standard sizes more than it asks for by itself at most: beyond that the fault lies
-    // in what feeds it, and copper in the branch cures nothing. What is then left is for the findings to say.
-    void temper(const Table<Conductor>& by_itself) {
-        constexpr int most_steps = 2;
-        for (const WholeLead& lead : d_.leads) {
-            if (!feeds_a_load(lead)) continue;
-            for (const ConductorId id : lead.conductors) {
-                const Conductor& w = *d_.in.conductors.find(id);
-                if (!is_open(w)) continue;
-                WireSize most = *by_itself.find(id)->size;
-                for (int step = 0; step < most_steps; ++step) most = next_above(most);
-                if (above(w.size->area, most.area)) set_size(d_, w, most);
-            }
-        }
-    }
 
     Drawing& d_;
     const catalogue::RuleSet& rules_;
     const assess::Assessment& flows_;
+    Table<Conductor> by_itself_; // what is asked for but by the drop of the whole
 };
 
 } // namespace
 
-void choose_sizes(Drawing& drawing, const assess::Assessment& flows) {
-    Sizes(drawing, flows).choose();
+void choose_sizes(Drawing& drawing, const assess::Assessment& flows, Rating how) {
+    Sizes(drawing, flows).choose(how);
 }
 
 } // namespace fl::enter

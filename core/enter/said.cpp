@@ -1,9 +1,9 @@
 #include "core/enter/said.h"
 
-#include "core/catalogue/usual_loads.h"
 #include "core/edit/limits.h"
 #include "core/json/utf8.h"
 #include "core/quantity/parse.h"
+#include "core/quantity/print.h"
 
 #include <algorithm>
 #include <array>
@@ -15,38 +15,6 @@ namespace {
 using plan::Chemistry;
 using plan::Duty;
 using plan::Supplied;
-
-bool digit(char c) {
-    return c >= '0' && c <= '9';
-}
-bool begins_number(std::string_view word) {
-    if (!word.empty() && (word[0] == '-' || word[0] == '+')) word.remove_prefix(1);
-    if (!word.empty() && (word[0] == '.' || word[0] == ',')) word.remove_prefix(1);
-    return !word.empty() && digit(word[0]);
-}
-bool is_number(std::string_view word) {
-    return begins_number(word) && word.find_first_not_of("0123456789.,+-") == word.npos;
-}
-
-constexpr std::array units{"a",   "amp", "amps", "ma", "w",   "kw", "ohm", "ohms", "m", "cm", "ft", "mm2",
-                           "mm²", "mm",  "awg",  "ah", "mah", "v",  "h",   "min",  "s", "x",  "×"};
-
-// "5 a" is "5a", "awg 12" is "12awg": a number and its unit may stand apart.
-std::vector<std::string> joined(std::vector<std::string> words) {
-    std::vector<std::string> out;
-    for (std::string& word : words) {
-        const std::string small = lower(word);
-        const bool unit = std::find(units.begin(), units.end(), small) != units.end();
-        const bool after_way = out.size() > 1 && lower(out[out.size() - 2]) == "way";
-        if (!out.empty() && unit && is_number(out.back()) && !after_way)
-            out.back() += word;
-        else if (!out.empty() && lower(out.back()) == "awg" && begins_number(word))
-            out.back() = word + out.back();
-        else
-            out.push_back(std::move(word));
-    }
-    return out;
-}
 
 struct Chemical {
     std::string_view word;
@@ -155,7 +123,9 @@ private:
         if (digits.empty() || digits.find_first_not_of("0123456789") != digits.npos) return false;
         const auto n = parse_number(digits);
         const auto [least, greatest] = edit::limits_of_count("count");
-        if (!n || *n < least || *n > greatest)
+        if (!n || *n < least)
+            say("enter.count", word, "there must be one at least", "write for example 4x");
+        else if (*n > greatest)
             say("enter.count", word, "there can't be so many on one circuit", "write for example 4x");
         else
             put(said_.count, static_cast<int>(*n), word, "how many");
@@ -176,7 +146,7 @@ private:
     }
     void voltage(Voltage q, const std::string& word) {
         if (q != nominal_)
-            say("enter.voltage", word, "this job is " + text(nominal_), "leave the voltage out");
+            say("enter.voltage", word, "this job is " + shortest(nominal_) + " V", "leave the voltage out");
     }
 
     bool keyword(const std::string& word, bool battery) {
@@ -184,6 +154,10 @@ private:
         const bool first = at_ == 0;
         if (small == "way" && !first) return way(), true;
         if (small == "run" && !first && at_ + 1 < words_.size() && run(lower(words_[at_ + 1]))) return true;
+        if (small == "run" && (name_ended() || lower(said_.name).ends_with("charger")))
+            return say("enter.word", word, "where the run signal comes from is not known",
+                       "write run engine, run key or run always"),
+                   true;
         if (!first) {
             if (small == "short") return put(said_.duty, Duty::short_time, word, "its duty"), true;
             if (small == "momentary") return put(said_.duty, Duty::momentary, word, "its duty"), true;
@@ -215,12 +189,13 @@ private:
     }
     // The words of a name stand together: what comes after a figure and is no word of ours fits nothing.
     void named(const std::string& word) {
-        if (!said_.name.empty() && name_ended_at_ != at_)
+        if (name_ended())
             return say("enter.word", word, "this word fits nothing here",
                        "write the name in one piece, then amount, length, fuse, size");
         said_.name += (said_.name.empty() ? "" : " ") + word;
         name_ended_at_ = at_ + 1;
     }
+    bool name_ended() const { return !said_.name.empty() && name_ended_at_ != at_; }
     // Beside watts or ohms a current is the fuse; else the first is the amount and the second the fuse.
     void settle_currents() {
         std::size_t next = 0;
@@ -243,50 +218,6 @@ private:
 };
 
 } // namespace
-
-std::string lower(std::string_view text) {
-    std::string out(text);
-    for (char& c : out)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return out;
-}
-
-std::vector<std::string> split(std::string_view text) {
-    std::vector<std::string> out;
-    std::string word;
-    const auto flush = [&] {
-        while (!word.empty() && (word.back() == ',' || word.back() == ';')) word.pop_back();
-        if (!word.empty()) out.push_back(std::move(word));
-        word.clear();
-    };
-    for (const char c : text)
-        if (c == ' ' || c == '\t' || c == '\r' || c == '\n')
-            flush();
-        else
-            word += c;
-    flush();
-    return out;
-}
-
-std::string plain_name(std::string_view name) {
-    static constexpr std::array capitals{"led", "usb", "tv", "vhf", "gps", "dc", "ac"};
-    // A usual load typed with the shift locked is no abbreviation; "ECU" may be one and stays.
-    const bool small = std::any_of(name.begin(), name.end(), [](char c) { return c >= 'a' && c <= 'z'; });
-    const std::string typed =
-        !small && catalogue::usual_load(name) ? lower(std::string(name)) : std::string(name);
-    std::string out;
-    for (const std::string& word : split(typed)) {
-        const bool known = std::find(capitals.begin(), capitals.end(), lower(word)) != capitals.end();
-        std::string shown = word;
-        if (known || out.empty())
-            for (char& c : shown) {
-                if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
-                if (!known) break;
-            }
-        out += (out.empty() ? "" : " ") + shown;
-    }
-    return out;
-}
 
 Result<Said> read(std::string_view text, Voltage nominal) {
     constexpr std::size_t longest = 200;

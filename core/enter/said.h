@@ -49,5 +49,10 @@ std::string plain_name(std::string_view name);
 std::string lower(std::string_view text);
 /// "fridges," -> lower-case words parted by blanks.
 std::vector<std::string> split(std::string_view text);
+/// "5 a" is "5a", "awg 12" is "12awg": a number and its unit may stand apart.
+std::vector<std::string> joined(std::vector<std::string> words);
+/// "5a", "-.5"; and what is nothing but a number.
+bool begins_number(std::string_view word);
+bool is_number(std::string_view word);
 
 } // namespace fl::enter

@@ -43,6 +43,8 @@ inline constexpr std::array unit_words{
     UnitWord{"alternator", UnitKind::alternator},
 };
 std::optional<UnitKind> unit_kind(const Said& said);
+/// What the row says that is not of such a unit, with what would be right.
+std::optional<Problem> not_here(UnitKind kind, const Said& said);
 
 /// Makes the unit and joins it up, or changes the figures of the vehicle's own battery or alternator; gives
 /// its id.
