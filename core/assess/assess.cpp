@@ -1,14 +1,22 @@
+#include "core/assess/assess.h"
+
+#include "core/assess/engine.h"
 #include "core/assess/sizes.h"
-#include "core/base/check.h"
 #include "core/catalogue/catalogue.h"
 #include "core/quantity/print.h"
 
 #include <algorithm>
 
 namespace fl::assess {
-namespace {
 
-// What each conductor may carry, per branch; 0 = not a conductor, or not known.
+void solve_conditions(Assessment& a) {
+    const auto drawn = condition::draw(a.installation, a.network); // once for all conditions
+    a.conditions.clear();
+    for (const plan::Condition& condition : condition::conditions(a.installation, a.network))
+        a.conditions.push_back(condition::solve(*drawn, condition));
+    a.envelope = condition::envelope(a.network, a.conditions);
+}
+
 std::vector<Current> may_carry(const plan::Installation& in, const network::Network& net) {
     std::vector<Current> all(net.branches.size());
     for (std::size_t b = 0; b < net.branches.size(); ++b) {
@@ -19,45 +27,28 @@ std::vector<Current> may_carry(const plan::Installation& in, const network::Netw
     return all;
 }
 
-const catalogue::RuleSet& rule_set_of(const Assessment& a) {
-    const catalogue::RuleSet* rule_set = catalogue::rule_set(a.installation.basis.rule_set);
-    FL_CHECK(rule_set); // a valid document names a rule set that there is
-    return *rule_set;
+void place(Assessment& a) {
+    a.placements = protect::placements(a.installation, a.network, a.may_carry,
+                                       catalogue::rules_of(a.installation).device_multiple);
 }
 
-} // namespace
-
 Assessment currents(const plan::Installation& installation) {
+    solve::Points points;
+    const solve::Points::Use use(points);
     Assessment a;
     a.installation = installation;
     a.network = network::build(installation);
-    const auto drawn = condition::draw(a.installation, a.network); // once for all conditions
-    for (const plan::Condition& condition : condition::conditions(installation, a.network))
-        a.conditions.push_back(condition::solve(*drawn, condition));
-    a.envelope = condition::envelope(a.network, a.conditions);
+    solve_conditions(a);
     return a;
 }
 
 void add_protection(Assessment& a) {
     a.may_carry = may_carry(a.installation, a.network);
-    a.placements =
-        protect::placements(a.installation, a.network, a.may_carry, rule_set_of(a).device_multiple);
+    place(a);
 }
 
 std::shared_ptr<const Assessment> assess(const plan::Installation& installation, std::uint64_t revision) {
-    auto made = std::make_shared<Assessment>(currents(installation));
-    Assessment& a = *made;
-    a.revision = revision;
-    add_protection(a);
-    a.faults = fault::everywhere(installation, a.network);
-    a.circuits = network::circuits(installation, a.network);
-    a.sizes = sizes(a);
-    const rules::Facts facts{installation, rule_set_of(a), a.network, a.conditions, a.envelope,
-                             a.may_carry,  a.placements,   a.faults,  a.circuits};
-    a.findings = rules::findings(facts);
-    a.open_questions = rules::open_questions(facts);
-    a.site_checks = rules::site_checks(facts);
-    return made;
+    return Engine().update(installation, revision);
 }
 
 std::optional<Greatest> greatest_current(const Assessment& assessment, int branch) {

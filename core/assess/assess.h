@@ -27,6 +27,7 @@ struct Assessment {
     std::vector<rules::Finding> findings;
     std::vector<rules::OpenQuestion> open_questions;
     std::vector<rules::SiteCheck> site_checks;
+    bool operator==(const Assessment&) const = default;
 };
 
 /// Assesses everything anew. The installation must be valid (edit::faults empty).

@@ -1,5 +1,7 @@
 #include "core/assess/runner.h"
 
+#include "core/assess/engine.h"
+
 #include <utility>
 
 namespace fl::assess {
@@ -17,6 +19,7 @@ void Runner::submit(plan::Installation installation, std::uint64_t revision) {
 }
 
 void Runner::loop(const std::stop_token& stop) {
+    Engine engine; // what an edit did not touch stays from one document to the next
     while (true) {
         std::optional<Job> job;
         {
@@ -24,7 +27,7 @@ void Runner::loop(const std::stop_token& stop) {
             if (!changed_.wait(lock, stop, [this] { return next_.has_value(); })) return;
             job.swap(next_);
         }
-        auto result = assess(job->installation, job->revision);
+        auto result = engine.update(job->installation, job->revision);
         if (stop.stop_requested()) return;
         done_(std::move(result));
     }

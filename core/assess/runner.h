@@ -13,9 +13,11 @@
 namespace fl::assess {
 
 /// Assesses documents on a thread of its own. `submit` replaces a job that still waits; a running one always
-/// finishes. Results come in the order of their revisions, on the runner's thread; whoever needs them
-/// elsewhere posts them on. The destructor stops and joins; a result that is ready by then may still be
-/// delivered.
+/// finishes, so that values which change faster than they can be assessed still show results. Results come in
+/// the order of their revisions, on the runner's thread; whoever needs them elsewhere posts them on, and
+/// tells an earlier document's from its own by the first revision of its own: one job of the document before
+/// may still be running, and is delivered, when the first of another is handed in. The destructor stops and
+/// joins; a result that is ready by then may still be delivered.
 class Runner {
 public:
     using Done = std::function<void(std::shared_ptr<const Assessment>)>;

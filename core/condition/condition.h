@@ -23,6 +23,7 @@ struct Map {
     std::vector<int> battery_of_port, regulator_of_port,
         load_of_port;              ///< per network port, -1 = not of that sort
     std::vector<int> converter_of; ///< per network two-port
+    bool operator==(const Map&) const = default;
 };
 
 /// What feeds a port when everything else is off: the nearest battery, take-off point or converter through
@@ -31,6 +32,7 @@ struct Map {
 struct Reference {
     int port = -1, converter = -1;
     Voltage nominal; ///< of that part of the network
+    bool operator==(const Reference&) const = default;
 };
 /// One per port; for sources only `nominal` means something.
 std::vector<Reference> references(const plan::Installation& installation, const network::Network& network);
@@ -39,6 +41,7 @@ struct Setup {
     solve::Circuit circuit;
     Map map;
     std::vector<Reference> references; ///< per network port
+    bool operator==(const Setup&) const = default;
 };
 
 /// The electrical problem of one condition: every value entered, else its default from the catalogue.
@@ -75,6 +78,7 @@ struct Solved {
     std::vector<LetGo> let_go;    ///< in the order in which they let go
     double hunting_s = 0;         ///< where chargers or relays hunt: the time of one round
     std::vector<double> share_on; ///< and which share of it each two-port is on; empty where none hunts
+    bool operator==(const Solved&) const = default;
 };
 
 /// What does not depend on the condition, made once for all that are solved of one installation. Keeps
@@ -97,6 +101,7 @@ struct Extreme {
     Q value{};
     int condition = -1;
     explicit operator bool() const { return condition >= 0; }
+    bool operator==(const Extreme&) const = default;
 };
 
 /// Every position of the condition's latches that is consistent (none wants to change), by two-port and
@@ -127,6 +132,7 @@ struct Envelope {
     std::vector<Extreme<Current>> battery_charge; ///< greatest charging current, per port
     std::vector<Extreme<Voltage>> converter_lowest_input;
     std::vector<Extreme<Current>> converter_input, converter_output;
+    bool operator==(const Envelope&) const = default;
 };
 /// True when results of this use may be set by this condition.
 bool may_set(const plan::Condition& condition, plan::Use use);

@@ -12,6 +12,7 @@ namespace fl::fault {
 struct Share {
     plan::ComponentId source;
     Current current;
+    bool operator==(const Share&) const = default;
 };
 
 /// A dead short between a node and its own circuit's return: the minus of what lies nearest along the live
@@ -21,6 +22,7 @@ struct Fault {
     Current total;
     std::vector<Share> shares; ///< of the sources on this live side, largest first; they add up to the total
     int back = -1;             ///< node of the return it is shorted to
+    bool operator==(const Fault&) const = default;
 };
 
 /// Largest steady fault current at a node: batteries full behind their resistance (lithium: its cells'),
@@ -39,6 +41,7 @@ std::optional<Fault> least(const plan::Installation& installation, const network
 /// Largest and least at every node that is not return; entries empty where no source reaches.
 struct AtNode {
     std::optional<Fault> largest, least;
+    bool operator==(const AtNode&) const = default;
 };
 std::vector<AtNode> everywhere(const plan::Installation& installation, const network::Network& network);
 

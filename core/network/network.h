@@ -97,6 +97,7 @@ struct Circuit {
     int way = -1;                              ///< of the fuse box
     std::vector<plan::ConductorId> conductors; ///< plus first, then returns
     std::vector<plan::ComponentId> loads;
+    bool operator==(const Circuit&) const = default;
 };
 /// Found from each final way to its loads; loads fed by no device form circuits with no box.
 std::vector<Circuit> circuits(const plan::Installation& installation, const Network& network);

@@ -35,6 +35,7 @@ struct FromSource {
     std::optional<Length> exposure; ///< empty = not known
     Length exposure_at_least;       ///< the lengths on that way that are known
     int supply = -1;                ///< node of the point of supply
+    bool operator==(const FromSource&) const = default;
 };
 
 struct Placement {
@@ -57,6 +58,7 @@ struct Placement {
     bool hinges_on_unknown = false;
     bool only_by_adding = false; ///< each path has a device, but their ratings add up to more than allowed
     bool starting = false;       ///< part of the engine's starting circuit (exempt by sets that say so)
+    bool operator==(const Placement&) const = default;
 };
 
 /// `may_carry` per network branch: current a conductor may carry lastingly (0 for other branches).

@@ -34,6 +34,7 @@ struct Demand {
     std::string code;              ///< "current", "protection", "drop", "minimum", "withstand"
     std::optional<WireSize> least; ///< smallest size that meets it; empty = none in the table does
     std::string by;                ///< what asked, in a few words for the why
+    bool operator==(const Demand&) const = default;
 };
 
 /// What is not given asks for nothing. `let_through` asks for nothing where the insulation's k is not known.
@@ -55,6 +56,7 @@ struct Size {
     std::vector<Demand> demands;
     std::optional<WireSize> least;
     std::string governing; ///< code of the demand that sets it
+    bool operator==(const Size&) const = default;
 };
 Size least_size(const Needs& needs, const Lie& lie);
 

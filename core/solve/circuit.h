@@ -19,6 +19,7 @@ struct Thermal {
     double rated_A = 0;      ///< tabulated current times the grouping factor, at `reference_C`; 0 = not known
     double reference_C = 30; ///< ambient for which the table holds
     double limit_C = 70;     ///< insulation's highest temperature
+    bool operator==(const Thermal&) const = default;
 };
 
 /// Anything that is a resistance: conductor core, closed switch, fuse, shunt, joint, piece of bar. 0 ohm is
@@ -30,6 +31,7 @@ struct Resistor {
     std::optional<Thermal> thermal; ///< solved with the current
     double at_C = 20;               ///< temperature of the copper where `thermal` is absent
     bool closed = true;
+    bool operator==(const Resistor&) const = default;
 };
 
 /// EMF behind a resistance, one when discharging, another when charging; they meet at zero current.
@@ -40,6 +42,7 @@ struct Battery {
     double discharge_ohm = 0, charge_ohm = 0;
     bool connected = true; ///< false: its electronics or switch are open; nothing flows
     bool may_discharge = true, may_charge = true; ///< false: its electronics block that direction
+    bool operator==(const Battery&) const = default;
 };
 
 /// A source that holds its set voltage with droop up to a limit, and never absorbs: alternator, take-off
@@ -55,6 +58,7 @@ struct Regulator {
     bool holds =
         false;       ///< a held voltage: an ideal source behind droop that may also absorb (limits ignored)
     int shared = -1; ///< place in `Circuit::shared_limit_A`, -1 = none
+    bool operator==(const Regulator&) const = default;
 };
 
 /// DC-DC charger or converter. On: io = max(0, min(a, b, c)), a = (set - vs)/droop, b = output limit,
@@ -76,12 +80,14 @@ struct Converter {
     /// straight line. 1 = constant current.
     double fold_share = 1;
     int shared = -1; ///< place in `Circuit::shared_limit_A`, -1 = none
+    bool operator==(const Converter&) const = default;
 };
 
 /// Passes current from a to b only: i = max(0, (v - drop)/ohm).
 struct Diode {
     int a = -1, b = -1;
     double drop_V = 0, ohm = 0; ///< ohm > 0
+    bool operator==(const Diode&) const = default;
 };
 
 enum class LoadLaw : std::uint8_t { resistance, current, power };
@@ -98,6 +104,7 @@ struct Load {
     double lowest_V = 0; ///< below this it does not work (a finding, not a change of law)
     double highest_V = unlimited;
     bool on = true;
+    bool operator==(const Load&) const = default;
 };
 
 /// The whole problem. Islands (parts with no connection between them) are legitimate.
@@ -112,6 +119,7 @@ struct Circuit {
     /// What several outputs of one unit may give together. Those first in order (regulators, then converters)
     /// are served first, the next get what is left.
     std::vector<double> shared_limit_A;
+    bool operator==(const Circuit&) const = default;
 };
 
 } // namespace fl::solve

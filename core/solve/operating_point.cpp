@@ -1,6 +1,7 @@
 #include "core/solve/index.h"
 #include "core/solve/laws.h"
 #include "core/solve/point.h"
+#include "core/solve/points.h"
 #include "core/solve/solution.h"
 #include "core/solve/verdicts.h"
 
@@ -122,9 +123,7 @@ Solution not_known(const Circuit& circuit, std::vector<std::string> laws, Soluti
     return s;
 }
 
-} // namespace
-
-Solution operating_point(const Circuit& circuit, const Options& options) {
+Solution work_out(const Circuit& circuit, const Options& options) {
     Solution solution = nothing(circuit);
     if (auto refused = numbers_refused(circuit); !refused.empty())
         return not_known(circuit, std::move(refused), std::move(solution));
@@ -142,6 +141,17 @@ Solution operating_point(const Circuit& circuit, const Options& options) {
     if (auto laws = laws_not_met(circuit, solution, options.tolerance); !point.found || !laws.empty())
         return not_known(circuit, std::move(laws), std::move(solution));
     say_of_point(system, point, options, solution);
+    return solution;
+}
+
+} // namespace
+
+Solution operating_point(const Circuit& circuit, const Options& options) {
+    Points* points = options == Options{} ? Points::in_use() : nullptr;
+    if (!points) return work_out(circuit, options);
+    if (const Solution* known = points->find(circuit)) return *known;
+    Solution solution = work_out(circuit, options);
+    points->add(circuit, solution);
     return solution;
 }
 

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <initializer_list>
+#include <optional>
 
 namespace fl::solve {
 
@@ -68,26 +69,29 @@ Point find_point(System& system, Newton& newton, const Options& options) {
     auto accepted = [&](const std::vector<double>& x) {
         return near_rest(x) && (sign == 0 || newton.determinant_sign(x) == sign);
     };
+    // Converters in a ring can have several states that last, all well above half: there only the ramp
+    // decides, and what else there is matters only where it meets a fold.
+    using Starts = std::initializer_list<const std::vector<double>*>;
+    const bool rings = !system.topology().rings.empty();
+    std::optional<Ramp> ramp;
+    const auto try_ramp = [&] {
+        ramp = ramp_demand(system, newton, point.rest, sign, options);
+        if (!ramp->reached) return false;
+        point.x = ramp->x;
+        return point.found = true;
+    };
+    if (rings && try_ramp()) return point;
+    system.demand = 1;
     point.x = point.rest;
     point.found = newton.solve(point.x, options.newton_most) && accepted(point.x);
-    using Starts = std::initializer_list<const std::vector<double>*>;
     for (const std::vector<double>* start : Starts{&point.rest, &nominal}) {
         if (point.found) break;
         point.x = *start;
         point.found = newton.settle(point.x) && accepted(point.x);
     }
-    // Converters in a ring can have several states that last, all well above half: there only the ramp
-    // decides.
-    if (point.found && system.topology().rings.empty()) return point;
-
-    Ramp ramp = ramp_demand(system, newton, point.rest, sign, options);
-    if (ramp.reached) {
-        point.x = std::move(ramp.x);
-        point.found = true;
-        return point;
-    }
+    if (!rings && (point.found || try_ramp())) return point;
     std::vector<double> x;
-    for (const std::vector<double>* start : Starts{&ramp.x, &point.rest, &nominal}) {
+    for (const std::vector<double>* start : Starts{&ramp->x, &point.rest, &nominal}) {
         for (const bool slow_sources : {false, true}) {
             x = *start;
             // What a network falls to is stable; a root of the other sign could not last.

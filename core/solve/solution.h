@@ -40,6 +40,7 @@ struct Verdict {
     double reached_V = 0;             ///< voltage at the subject, where one is meant
     std::optional<double> greatest_W; ///< the largest power that can reach it, others as they are
     Element limiting;                 ///< the element whose resistance set to zero raises that most
+    bool operator==(const Verdict&) const = default;
 };
 
 enum class RegulatorMode : std::uint8_t { off, idle, regulating, limited };
@@ -50,6 +51,7 @@ enum class LoadMode : std::uint8_t { off, as_rated, below_knee };
 /// Counts of one solve, printed by the tests; every one is bounded.
 struct Counts {
     int newton = 0, continuation = 0, ramp = 0, factorisations = 0, refactorisations = 0;
+    bool operator==(const Counts&) const = default;
 };
 
 /// The operating point. Vectors run parallel to the circuit's. Where `island` is without any source, voltages
@@ -71,12 +73,14 @@ struct Solution {
     std::vector<Verdict> verdicts;
     std::vector<std::string> not_met; ///< with `not_known`: the laws that could not be met
     Counts counts;
+    bool operator==(const Solution&) const = default;
 };
 
 struct Options {
     double tolerance = 1e-9; ///< node balance relative to the largest current at the node
     double balance_floor_A = 1e-9;
     int newton_most = 30, continuation_most = 300, ramp_most = 200;
+    bool operator==(const Options&) const = default;
 };
 
 /// Finds the operating point with every switch and latch as the circuit says (docs/method.md 2.1): by
