@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cstddef>
 #include <map>
+#include <set>
 #include <utility>
 
 namespace fl::protect {
@@ -68,8 +69,14 @@ Flows::Flows(const FlowNetwork& network, const std::vector<bool>& taken_out)
     , blocks_(blocks(at(network.nodes),
                      links_of(network, taken_out, [](const FlowEdge& e) { return e.capacity > 0; }),
                      nodes_of(network.sources)))
+    , unlimited_of_(at(network.nodes))
+    , nodes_of_(at(network.nodes))
     , alive_(blocks_.hangs_at.size())
     , limited_of_(blocks_.hangs_at.size()) {
+    for (int n = 0; n < network.nodes; ++n) nodes_of_[at(place_of(n))].push_back(n);
+    for (std::size_t i = 0; i < network.edges.size(); ++i)
+        if (!taken_out[i] && network.edges[i].capacity == no_limit)
+            unlimited_of_[at(place_of(network.edges[i].a))].push_back(static_cast<int>(i));
     for (const FlowSource& s : network.sources) {
         int node = s.node;
         for (int block = blocks_.above[at(node)]; block >= 0 && !alive_[at(block)];
@@ -106,7 +113,6 @@ int Flows::dead_end(int edge) const {
 }
 
 Flow Flows::into(int node, const std::vector<bool>& from, int without) const {
-    const auto limited = limited_towards(node);
     // The edge taken out may part its place in two; what was reached over it has a number of its own.
     const bool parts = without >= 0 && sides_.is_bridge(without);
     const int parted = parts ? place_of(sides_.beyond(without)) : -1;
@@ -114,6 +120,48 @@ Flow Flows::into(int node, const std::vector<bool>& from, int without) const {
         const int place = place_of(n);
         return place == parted && sides_.reached(without, sides_.beyond(without), n) ? -1 : place;
     };
+    return flow_into(node, from, without, here_of);
+}
+
+Flows::Parted Flows::without(const std::vector<int>& edges) const {
+    Parted out;
+    std::set<int> places;
+    for (const int e : edges) places.insert(place_of(network_.edges[at(e)].a));
+    const std::set<int> taken(edges.begin(), edges.end());
+    int pieces = 0;
+    for (const int place : places) {
+        std::map<int, std::vector<int>> next;
+        for (const int e : unlimited_of_[at(place)]) {
+            const FlowEdge& edge = network_.edges[at(e)];
+            if (!taken.contains(e)) next[edge.a].push_back(edge.b), next[edge.b].push_back(edge.a);
+        }
+        for (const int start : nodes_of_[at(place)]) {
+            if (!out.piece.try_emplace(start, pieces).second) continue;
+            for (std::vector<int> open{start}; !open.empty();) {
+                const int node = open.back();
+                open.pop_back();
+                for (const int to : next[node])
+                    if (out.piece.try_emplace(to, pieces).second) open.push_back(to);
+            }
+            ++pieces;
+        }
+    }
+    return out;
+}
+
+int Flows::place_of(int node, const Parted& parted) const {
+    const auto piece = parted.piece.find(node);
+    return piece == parted.piece.end() ? place_of(node) : -2 - piece->second;
+}
+
+Flow Flows::into(int node, const std::vector<bool>& from, const Parted& parted) const {
+    return flow_into(node, from, -1, [&](int n) { return place_of(n, parted); });
+}
+
+/// `here_of`: the same number for all nodes that are one place.
+template <class HereOf>
+Flow Flows::flow_into(int node, const std::vector<bool>& from, int without, HereOf here_of) const {
+    const auto limited = limited_towards(node);
     // Here, and everywhere that limited edges or sources touch; the rest has no part in it.
     std::map<int, Traits::vertex_descriptor> vertex{{here_of(node), 1}};
     const auto vertex_of = [&](int n) {
@@ -124,8 +172,8 @@ Flow Flows::into(int node, const std::vector<bool>& from, int without) const {
     Microampere here = 0;
     std::vector<std::pair<Traits::vertex_descriptor, Microampere>> supplies;
     for (std::size_t i = 0; i < network_.sources.size(); ++i) {
-        if (!from[i]) continue;
         const auto& s = network_.sources[i];
+        if (!from[i] || blocks_.root[at(s.node)] != blocks_.root[at(node)]) continue;
         if (here_of(s.node) != here_of(node)) {
             supplies.emplace_back(vertex_of(s.node), std::min(s.limit, all));
             continue;

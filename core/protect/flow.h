@@ -47,6 +47,14 @@ public:
     /// Greatest flow into `node` from the sources for which `from` says true, all together; with one more
     /// edge taken out, if `without` >= 0.
     Flow into(int node, const std::vector<bool>& from, int without = -1) const;
+    /// Several unlimited edges taken out at once: what then still hangs together, of the places they are in.
+    struct Parted {
+        std::map<int, int> piece; ///< of each node of those places
+    };
+    Parted without(const std::vector<int>& edges) const;
+    Flow into(int node, const std::vector<bool>& from, const Parted& parted) const;
+    /// The same number, here below -1, for all nodes that unlimited edges then still join.
+    int place_of(int node, const Parted& parted) const;
     /// True when unlimited edges join the two.
     bool joined(int node_a, int node_b) const { return place_of(node_a) == place_of(node_b); }
     /// The same number for all nodes that unlimited edges join.
@@ -59,14 +67,18 @@ public:
 
 private:
     std::vector<int> limited_towards(int node) const;
+    template <class HereOf>
+    Flow flow_into(int node, const std::vector<bool>& from, int without, HereOf here_of) const;
     bool is_alive(int block) const { return alive_[static_cast<std::size_t>(block)]; }
 
     const FlowNetwork& network_;
-    network::Sides sides_;                     // over unlimited edges
-    Blocks blocks_;                            // over all edges
-    std::vector<bool> alive_;                  // blocks on a way between sources, and on that to their root
-    std::vector<std::vector<int>> limited_of_; // per block: its limited edges
-    std::map<int, std::vector<int>> trunk_;    // per root: those of its blocks that are alive
+    network::Sides sides_;                       // over unlimited edges
+    Blocks blocks_;                              // over all edges
+    std::vector<std::vector<int>> unlimited_of_; // per place: its unlimited edges
+    std::vector<std::vector<int>> nodes_of_;     // per place
+    std::vector<bool> alive_;                    // blocks on a way between sources, and on that to their root
+    std::vector<std::vector<int>> limited_of_;   // per block: its limited edges
+    std::map<int, std::vector<int>> trunk_;      // per root: those of its blocks that are alive
 };
 
 } // namespace fl::protect

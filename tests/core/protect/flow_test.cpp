@@ -69,6 +69,15 @@ TEST(Flow, EqualsTheLeastOfAllCuts) {
             RC_ASSERT(asked.greatest == least_of_all_cuts(d.net, more, d.to, d.from));
             RC_ASSERT(asked.cut == Flows(d.net, more).into(d.to, d.from).cut);
         }
+        // And with several unlimited ones.
+        std::vector<int> several;
+        auto fewer = d.out;
+        for (std::size_t e = 0; e < d.net.edges.size(); ++e)
+            if (!d.out[e] && d.net.edges[e].capacity == no_limit && *rc::gen::arbitrary<bool>())
+                several.push_back(static_cast<int>(e)), fewer[e] = true;
+        const Flows whole(d.net, d.out);
+        RC_ASSERT(whole.into(d.to, d.from, whole.without(several)).greatest ==
+                  least_of_all_cuts(d.net, fewer, d.to, d.from));
         ++(flow.greatest == no_limit ? unlimited : flow.greatest == 0 ? none : limited);
         // The edges named, taken out, leave only the sources on this side of the cut.
         if (flow.greatest == no_limit) return;
