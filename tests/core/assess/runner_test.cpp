@@ -1,10 +1,15 @@
 #include "core/assess/runner.h"
+#include "core/base/resource.h"
+#include "core/file/file.h"
 #include "tests/support/case.h"
 
 #include <gtest/gtest.h>
 
 #include <chrono>
+#include <condition_variable>
+#include <iostream>
 #include <mutex>
+#include <thread>
 #include <vector>
 
 using namespace fl;
@@ -53,6 +58,38 @@ TEST(Threads, StopsWithAJobWaiting) {
         runner.submit(small(), 1);
         runner.submit(small(), 2);
     }
+}
+
+// A value scrolled: a new document every frame for two seconds, on the demonstration job. What is shown keeps
+// up: never starved by the next one, 30 results at least, and the last is the last.
+TEST(Threads, AScrolledValueKeepsShowingResults) {
+    const auto loaded = file::load(resource("demo/bicycle_workshop.fuseloom").value_or(""));
+    ASSERT_TRUE(loaded);
+    const auto* wire = plan::find_conductor(*loaded, "W8");
+    ASSERT_TRUE(wire);
+    std::mutex mutex;
+    std::condition_variable changed;
+    std::vector<std::uint64_t> shown;
+    constexpr std::uint64_t frames = 120;
+    assess::Runner runner([&](const std::shared_ptr<const assess::Assessment>& done) {
+        const std::lock_guard lock(mutex);
+        shown.push_back(done->revision);
+        changed.notify_one();
+    });
+    auto next = std::chrono::steady_clock::now();
+    for (std::uint64_t frame = 1; frame <= frames; ++frame) {
+        plan::Conductor longer = *wire;
+        longer.length = Length::si(1 + 0.01 * static_cast<double>(frame));
+        plan::Installation in = *loaded;
+        in.conductors = in.conductors.with(longer);
+        runner.submit(std::move(in), frame);
+        std::this_thread::sleep_until(next += std::chrono::microseconds(16667));
+    }
+    std::unique_lock lock(mutex);
+    ASSERT_TRUE(changed.wait_for(lock, std::chrono::seconds(60),
+                                 [&] { return !shown.empty() && shown.back() == frames; }));
+    EXPECT_GE(shown.size(), 30u);
+    std::cout << "[ shown    ] " << shown.size() << " of " << frames << "\n";
 }
 
 } // namespace
