@@ -223,8 +223,17 @@ void alternator_overloaded(const Seen& facts, std::vector<Finding>& out) {
         Finding f = make(facts, "alternator-overloaded");
         for (const auto* list : {&most.alternators, &most.chargers})
             for (const auto id : *list) f.subjects.push_back(plan::Subject::of(id));
-        f.values["asked"] = Current::si(most.asked_A);
-        f.values["hot"] = Current::si(most.hot_A);
+        // By a hair's breadth: it is at its limit, and what the battery adds is next to nothing. Nobody knows
+        // an alternator so well that the one would be told from the other.
+        const double near = catalogue::default_number("alternator.near_limit").value;
+        if (above(most.asked_A, most.hot_A * (1 + near))) {
+            f.values["asked"] = Current::si(most.asked_A);
+            f.values["hot"] = Current::si(most.hot_A);
+        } else {
+            f.grade = Grade::practice;
+            f.must = false;
+            f.values["all"] = Current::si(most.hot_A);
+        }
         f.values["chargers"] = Current::si(most.chargers_A);
         f.values["others"] = Current::si(most.asked_A - most.chargers_A);
         if (most.chargers.size() == 1) {
