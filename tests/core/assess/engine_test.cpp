@@ -58,7 +58,7 @@ public:
             plan::Fuse fuse;
             fuse.rating = Current::si(5 + 5 * below(20));
             c.with = fuse;
-            return edit::insert(in, any(in.conductors).id, c, Length::si(0.1)).map([](auto done) {
+            return edit::insert(in, any(in.conductors).id, c, Length::si(0.1)).map([](const auto& done) {
                 return done.installation;
             });
         }
@@ -66,7 +66,7 @@ public:
             plan::Condition c;
             c.name = "of our own " + std::to_string(below(1000));
             c.engine = static_cast<plan::Engine>(below(3));
-            return edit::add(in, c).map([](auto done) { return done.installation; });
+            return edit::add(in, c).map([](const auto& done) { return done.installation; });
         }
         case 9: {
             static constexpr const char* sets[] = {"van", "boat", "truck"};
@@ -79,7 +79,7 @@ public:
             e.code = "drop-too-large";
             e.subjects = {plan::Subject::of(any(in.components).id)};
             e.reason = "agreed";
-            return edit::add(in, e).map([](auto done) { return done.installation; });
+            return edit::add(in, e).map([](const auto& done) { return done.installation; });
         }
         }
     }
