@@ -156,6 +156,7 @@ private:
         if (!has_device(*t)) {
             collect_ends(*t, chain);
             for (const Tree& child : t->children) gather(child, chain);
+            chain.link = t->children.empty() && t->takers.empty() && t->others.empty();
             if (chain.bare) judge(std::move(chain), reported);
             return;
         }
@@ -197,8 +198,11 @@ private:
                           : chain.other_source >= 0 && chain.unlimited && chain.leads_to.empty()
                               ? Lack::between
                               : Lack::device;
+        // From one battery's terminal to another's, as short as a lead may be before its device: no device
+        // fits between, and none would open for it.
+        const bool short_link = chain.link && j.limit && j.limit->value && chain.exposure && !too_long;
         if (chain.bare)
-            j.lack = bare;
+            j.lack = short_link ? Lack::nothing : bare;
         else if (chain.trunk)
             j.lack = chain.device_before >= 0 ? Lack::rating : too_long ? Lack::device : Lack::nothing;
         else if (too_long && !reported)

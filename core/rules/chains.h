@@ -21,6 +21,7 @@ struct Chain {
     int device_after = -1;                   ///< branch of the one device it leads to
     int other_source = -1; ///< the source at its far end, bare or behind `device_after` and nearer to that
     bool bare = false;     ///< leads to something that takes or gives current, without a device
+    bool link = false;     ///< and that is another source's own terminal, nothing else
     bool trunk = false;    ///< parts into several, each with a device of its own
     bool small = false;    ///< a thin tap: sense, run or meter lead
     std::optional<Length> exposure; ///< unprotected length to its end; empty = not known
@@ -30,7 +31,7 @@ struct Chain {
 
 /// What a chain lacks.
 enum class Lack : std::uint8_t {
-    nothing,  ///< its device is near enough, or the distance is not known
+    nothing,  ///< its device is near enough, or the distance is not known; or it is a short link
     device,   ///< there is none
     between,  ///< fed from two sources, and none at this end
     distance, ///< its device is too far from where it is fed

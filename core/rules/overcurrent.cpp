@@ -7,6 +7,7 @@
 #include <cmath>
 #include <limits>
 #include <map>
+#include <set>
 
 // Is there a suitable device between every source and every conductor, near enough to the source?
 
@@ -139,6 +140,15 @@ void tell_times(const Facts& facts, const Device& d, const plan::Conductor& wire
     f.values["smokes_after"] = *stands;
 }
 
+/// What takes current at the end of conductors that lack a device.
+std::set<plan::ComponentId> led_to_bare(const Seen& facts) {
+    std::set<plan::ComponentId> all;
+    for (const auto& [chain, lack, limit] : facts.chains)
+        if (lack == Lack::device || lack == Lack::between)
+            all.insert(chain.leads_to.begin(), chain.leads_to.end());
+    return all;
+}
+
 } // namespace
 
 void device_above_conductor(const Seen& facts, std::vector<Finding>& out) {
@@ -168,9 +178,15 @@ void device_above_conductor(const Seen& facts, std::vector<Finding>& out) {
                 if (rating && above(*rating, allowed_of(b))) note(chain.device_after, b, allowed_of(b));
         }
     }
-    for (const auto& r : facts.returns)
-        if (!r.shared && r.device >= 0 && above(*device(facts, r.device)->rating, allowed_of(r.branch)))
+    const auto bare = led_to_bare(facts);
+    for (const auto& r : facts.returns) {
+        // With a device of its own in the plus lead the return is right too: one cause.
+        const bool same_cause = !r.of.empty() && std::all_of(r.of.begin(), r.of.end(),
+                                                             [&](auto id) { return bare.contains(id); });
+        if (!r.shared && !same_cause && r.device >= 0 &&
+            above(*device(facts, r.device)->rating, allowed_of(r.branch)))
             note(r.device, r.branch, allowed_of(r.branch));
+    }
     for (const auto& [branch, large] : found) {
         const auto d = device(facts, branch);
         if (!d || !d->rating) continue;
