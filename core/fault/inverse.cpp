@@ -123,6 +123,44 @@ void Inverse::invert() {
     }
 }
 
+/// What L mixes with a row are the rows on its way up the tree of elimination: from a column to the first row
+/// below its diagonal.
+void Inverse::solve(const std::vector<Item>& right, const std::vector<int>& wanted, std::vector<double>& out,
+                    Scratch& s) const {
+    s.value.resize(index(size_));
+    s.mark.resize(index(size_));
+    const auto way_up = [&](int from, std::vector<int>& way) {
+        for (int j = from; s.mark[index(j)] != s.stamp;) {
+            s.mark[index(j)] = s.stamp;
+            way.push_back(j);
+            if (starts_[index(j)] == starts_[index(j) + 1]) break;
+            j = rows_[index(starts_[index(j)])];
+        }
+    };
+    ++s.stamp;
+    s.forward.clear();
+    for (const Item& item : right) way_up(place_[index(item.row)], s.forward);
+    ++s.stamp;
+    s.backward.clear();
+    for (const int row : wanted) way_up(place_[index(row)], s.backward);
+    std::sort(s.forward.begin(), s.forward.end());
+    std::sort(s.backward.begin(), s.backward.end());
+    for (const int j : s.backward) s.value[index(j)] = 0;
+    for (const int j : s.forward) s.value[index(j)] = 0;
+    for (const Item& item : right) s.value[index(place_[index(item.row)])] += item.value;
+    for (const int j : s.forward)
+        for (int p = starts_[index(j)]; p < starts_[index(j) + 1]; ++p)
+            s.value[index(rows_[index(p)])] -= lower_[index(p)] * s.value[index(j)];
+    for (auto at = s.backward.rbegin(); at != s.backward.rend(); ++at) {
+        double& x = s.value[index(*at)];
+        x /= pivots_[index(*at)];
+        for (int p = starts_[index(*at)]; p < starts_[index(*at) + 1]; ++p)
+            x -= lower_[index(p)] * s.value[index(rows_[index(p)])];
+    }
+    out.clear();
+    for (const int row : wanted) out.push_back(s.value[index(place_[index(row)])]);
+}
+
 double Inverse::at(int row, int column) const {
     const int a = place_[index(row)], b = place_[index(column)];
     if (a == b) return diagonal_[index(a)];

@@ -23,6 +23,22 @@ public:
     /// The inverse at (row, column); that place must have been given.
     double at(int row, int column) const;
 
+    /// A row and a number for it.
+    struct Item {
+        int row;
+        double value;
+    };
+    /// Room to work in, used over and over.
+    struct Scratch {
+        std::vector<double> value;
+        std::vector<int> mark, forward, backward;
+        int stamp = 0;
+    };
+    /// The solution for this right side, in the rows `wanted` alone: the work is that of the few columns of L
+    /// that lead from either to the end, not of all.
+    void solve(const std::vector<Item>& right, const std::vector<int>& wanted, std::vector<double>& out,
+               Scratch& scratch) const;
+
 private:
     void order(const std::vector<Entry>& entries);
     void factor(const std::vector<Entry>& entries);

@@ -1,6 +1,5 @@
 #include "core/fault/shorts.h"
 
-#include "core/solve/dense.h"
 #include "core/solve/factor.h"
 
 #include <boost/graph/adjacency_list.hpp>
@@ -20,6 +19,8 @@ std::size_t at(int i) {
 
 /// Below this a resistance says that two nodes are one: a nanoohm drops a microvolt at 1 kA.
 constexpr double nothing_ohm = 1e-9;
+/// Below this a short is none.
+constexpr double least_A = 1e-6;
 
 std::vector<int> components(const Graph& graph) {
     std::vector<int> number(boost::num_vertices(graph));
@@ -28,15 +29,6 @@ std::vector<int> components(const Graph& graph) {
 }
 
 } // namespace
-
-/// One short: what is added to the network factored, and what comes out.
-struct Shorts::State {
-    double own_ohm = 0, open_V = 0; // between its ends: for 1 A, and before
-    std::vector<double> ohm;        // per feeder: across its ends for 1 A of the feeder
-    std::vector<Mode> modes;        // per limited feeder
-    double total_A = 0;
-    std::vector<double> volts; // across each feeder
-};
 
 Shorts::Shorts(Snapshot snapshot, const std::vector<std::vector<int>>& ends)
     : snapshot_(std::move(snapshot)) {
@@ -86,11 +78,9 @@ void Shorts::factor(const std::vector<std::vector<int>>& ends, int rows) {
     solve::Factor factors;
     usable_ = rows == 0 || factors.factor(matrix);
     open_.assign(at(rows), 0);
-    for (std::size_t i = 0; i < snapshot_.feeders.size(); ++i) {
-        const auto& f = snapshot_.feeders[i];
+    for (const Feeder& f : snapshot_.feeders) {
         if (row(f.plus) >= 0) open_[at(row(f.plus))] += f.emf_V / f.ohm;
         if (row(f.minus) >= 0) open_[at(row(f.minus))] -= f.emf_V / f.ohm;
-        if (f.limited()) limited_.push_back(static_cast<int>(i));
     }
     if (usable_ && rows > 0) usable_ = factors.solve(open_);
     if (!usable_) return;
@@ -101,9 +91,10 @@ void Shorts::factor(const std::vector<std::vector<int>>& ends, int rows) {
         if (!volts.empty() && !factors.solve(volts)) volts.assign(volts.size(), 0);
         columns_.push_back(std::move(volts));
     }
+    ground_.feeders = snapshot_.feeders;
     for (const auto& f : snapshot_.feeders) {
-        open_V_.push_back(across(open_, f.plus, f.minus));
-        auto& own = coupling_.emplace_back();
+        ground_.open_V.push_back(across(open_, f.plus, f.minus));
+        auto& own = ground_.coupling.emplace_back();
         for (const auto& column : columns_) own.push_back(across(column, f.plus, f.minus));
     }
     for (std::size_t n = 0; n < ends.size(); ++n)
@@ -125,87 +116,52 @@ double Shorts::across(const std::vector<double>& volts, int plus, int minus) con
     return of(plus) - of(minus);
 }
 
-/// With the modes as they are: unknown are the current of the short and what each limited feeder that is not
-/// regulating gives beside its EMF's current. All are linear in each other.
-bool Shorts::solve_state(State& s) const {
-    std::vector<std::size_t> held; // feeders
-    std::vector<Mode> mode;
-    for (std::size_t k = 0; k < limited_.size(); ++k)
-        if (s.modes[k] != Mode::regulating) held.push_back(at(limited_[k])), mode.push_back(s.modes[k]);
-    const std::size_t n = held.size() + 1;
-    std::vector<std::vector<double>> m(n, std::vector<double>(n));
-    std::vector<double> right(n);
-    m[0][0] = -s.own_ohm;
-    right[0] = -s.open_V;
-    for (std::size_t j = 1; j < n; ++j) m[0][j] = s.ohm[held[j - 1]];
-    for (std::size_t i = 1; i < n; ++i) {
-        const std::size_t k = held[i - 1];
-        const Feeder& f = snapshot_.feeders[k];
-        // Times ohm: emf - v + x ohm = wanted ohm.
-        const double wanted_A = mode[i - 1] == Mode::limited ? f.limit_A : 0;
-        m[i][0] = s.ohm[k]; // what 1 A of the short does to the feeder, the feeder's does to the short
-        right[i] = wanted_A * f.ohm - f.emf_V + open_V_[k];
-        for (std::size_t j = 1; j < n; ++j) m[i][j] = (i == j ? f.ohm : 0) - coupling_[k][held[j - 1]];
-    }
-    if (!solve::eliminate(m, right)) return false;
-    s.total_A = right[0];
-    s.volts = open_V_;
-    for (std::size_t k = 0; k < s.volts.size(); ++k) {
-        s.volts[k] -= s.total_A * s.ohm[k];
-        for (std::size_t j = 1; j < n; ++j) s.volts[k] += right[j] * coupling_[k][held[j - 1]];
-    }
-    return true;
+std::optional<Ends> Shorts::ends(int a, int b) const {
+    const int point_a = point_[at(a)], point_b = point_[at(b)];
+    if (!usable_ || point_a == point_b || part_[at(point_a)] != part_[at(point_b)]) return {};
+    Ends out;
+    const int row_a = row(a), row_b = row(b);
+    if (row_a >= 0) out.own_ohm += inverse_->at(row_a, row_a);
+    if (row_b >= 0) out.own_ohm += inverse_->at(row_b, row_b);
+    if (row_a >= 0 && row_b >= 0) out.own_ohm -= 2 * inverse_->at(row_a, row_b);
+    out.open_V = across(open_, a, b);
+    for (const auto& column : columns_) out.ohm.push_back(across(column, a, b));
+    return out;
 }
 
 std::optional<Short> Shorts::between(int a, int b) const {
-    const int point_a = point_[at(a)], point_b = point_[at(b)];
-    if (!usable_ || point_a == point_b || part_[at(point_a)] != part_[at(point_b)]) return {};
-    State s;
-    const int row_a = row(a), row_b = row(b);
-    if (row_a >= 0) s.own_ohm += inverse_->at(row_a, row_a);
-    if (row_b >= 0) s.own_ohm += inverse_->at(row_b, row_b);
-    if (row_a >= 0 && row_b >= 0) s.own_ohm -= 2 * inverse_->at(row_a, row_b);
-    s.open_V = across(open_, a, b);
-    for (const auto& column : columns_) s.ohm.push_back(across(column, a, b));
-    s.modes.assign(limited_.size(), Mode::regulating);
-    // The laws are monotone, so changing the first that is not met, one at a time, ends (a box-constrained
-    // complementarity problem with a positive definite matrix).
-    constexpr int most = 1000;
-    bool met = false;
-    for (int round = 0; !met && round < most; ++round) {
-        if (!solve_state(s)) return {};
-        met = true;
-        for (std::size_t k = 0; met && k < limited_.size(); ++k) {
-            const Feeder& f = snapshot_.feeders[at(limited_[k])];
-            const double emf_A = (f.emf_V - s.volts[at(limited_[k])]) / f.ohm;
-            const double margin_A = 1e-9 * f.limit_A;
-            const Mode right = emf_A > f.limit_A + margin_A ? Mode::limited
-                               : emf_A < -margin_A          ? Mode::idle
-                                                            : Mode::regulating;
-            // On the very edge both are right.
-            const bool edge = std::fabs(emf_A - f.limit_A) <= margin_A || std::fabs(emf_A) <= margin_A;
-            if (right == s.modes[k] || (edge && s.modes[k] != Mode::regulating)) continue;
-            // From one limit to the other only by way of the EMF between them.
-            s.modes[k] = s.modes[k] == Mode::regulating ? right : Mode::regulating;
-            met = false;
-        }
-    }
-    if (!met) { // never seen; what all give at their limits is no less than what they can
-        s.modes.assign(limited_.size(), Mode::limited);
-        if (!solve_state(s)) return {};
-    }
-    constexpr double least_A = 1e-6;
-    if (!(s.total_A > least_A)) return {};
-    Short out{s.total_A, {}, {}};
-    out.feeder_V = s.volts;
-    for (std::size_t i = 0; i < s.volts.size(); ++i)
-        out.feeder_A.push_back((snapshot_.feeders[i].emf_V - s.volts[i]) / snapshot_.feeders[i].ohm);
-    for (std::size_t k = 0; k < limited_.size(); ++k) {
-        const auto i = at(limited_[k]);
-        if (s.modes[k] == Mode::limited) out.feeder_A[i] = snapshot_.feeders[i].limit_A;
-        if (s.modes[k] == Mode::idle) out.feeder_A[i] = 0;
-    }
+    const auto seen = ends(a, b);
+    if (!seen) return {};
+    Corner corner(ground_);
+    if (!corner.solve(*seen, std::vector<SourceState>(ground_.feeders.size(), SourceState::strong)))
+        return {};
+    if (!(corner.total_A() > least_A)) return {};
+    Short out{corner.total_A(), {}, corner.feeder_V()};
+    for (std::size_t k = 0; k < ground_.feeders.size(); ++k) out.feeder_A.push_back(corner.feeder_A(k));
     return out;
+}
+
+void Shorts::carried(int a, int b, const std::vector<int>& elements, std::vector<Carried>& out,
+                     Inverse::Scratch& scratch) const {
+    std::vector<Inverse::Item> right;
+    if (row(a) >= 0) right.push_back({row(a), 1});
+    if (row(b) >= 0) right.push_back({row(b), -1});
+    std::vector<int> wanted;
+    for (const int e : elements)
+        for (const int node : {snapshot_.elements[at(e)].a, snapshot_.elements[at(e)].b})
+            if (row(node) >= 0) wanted.push_back(row(node));
+    std::vector<double> volts;
+    inverse_->solve(right, wanted, volts, scratch);
+    out.clear();
+    auto next = volts.begin();
+    for (const int index : elements) {
+        const Element& e = snapshot_.elements[at(index)];
+        const double a_V = row(e.a) >= 0 ? *next++ : 0, b_V = row(e.b) >= 0 ? *next++ : 0;
+        Carried& c = out.emplace_back();
+        c.open_A = across(open_, e.a, e.b) / e.ohm;
+        c.by_short = -(a_V - b_V) / e.ohm; // the short takes out at its first end
+        for (const auto& column : columns_) c.by_feeder.push_back(across(column, e.a, e.b) / e.ohm);
+    }
 }
 
 } // namespace fl::fault

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/fault/corner.h"
 #include "core/fault/inverse.h"
 #include "core/fault/snapshot.h"
 
@@ -23,30 +24,37 @@ public:
     /// `ends`: per node, the nodes that it will be shorted to; no others may be asked for.
     Shorts(Snapshot snapshot, const std::vector<std::vector<int>>& ends);
 
-    /// The short between two nodes; empty when no current flows.
+    /// The short between two nodes, every source strong; empty when no current flows.
     std::optional<Short> between(int a, int b) const;
     const Snapshot& snapshot() const { return snapshot_; }
 
-private:
-    enum class Mode { regulating, limited, idle };
-    struct State; // of one short
+    /// What `Corner` needs of the network and of a short; empty where nothing can flow between the two.
+    const Ground& ground() const { return ground_; }
+    std::optional<Ends> ends(int a, int b) const;
+    /// An element's current from its first end: before any short, for 1 A out of each feeder, for 1 A of the
+    /// short. Its ends must not be one point.
+    struct Carried {
+        double open_A = 0, by_short = 0;
+        std::vector<double> by_feeder;
+    };
+    /// Of several elements in one short.
+    void carried(int a, int b, const std::vector<int>& elements, std::vector<Carried>& out,
+                 Inverse::Scratch& scratch) const;
 
+private:
     int row(int node) const;
     double across(const std::vector<double>& volts, int plus, int minus) const;
     void factor(const std::vector<std::vector<int>>& ends, int rows);
-    bool solve_state(State& state) const;
 
     Snapshot snapshot_;
-    std::vector<int> point_;   // of each node: nodes without resistance between them are one
-    std::vector<int> part_;    // of each point: what hangs together
-    std::vector<int> row_;     // of each point; -1 = its part's reference
-    std::vector<int> limited_; // indices of the limited feeders
+    std::vector<int> point_; // of each node: nodes without resistance between them are one
+    std::vector<int> part_;  // of each point: what hangs together
+    std::vector<int> row_;   // of each point; -1 = its part's reference
     std::optional<Inverse> inverse_;
     bool usable_ = true;
-    std::vector<double> open_;                  // voltages without a short
-    std::vector<std::vector<double>> columns_;  // voltages for 1 A out of each feeder
-    std::vector<double> open_V_;                // across each feeder
-    std::vector<std::vector<double>> coupling_; // across each feeder, for 1 A out of each
+    std::vector<double> open_;                 // voltages without a short
+    std::vector<std::vector<double>> columns_; // voltages for 1 A out of each feeder
+    Ground ground_;
 };
 
 } // namespace fl::fault

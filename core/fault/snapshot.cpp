@@ -259,4 +259,47 @@ Snapshot weakest(const plan::Installation& installation, const network::Network&
     return out;
 }
 
+namespace {
+
+/// The same source in another snapshot; null where that has none. A unit may give at one place by several
+/// elements, whose order is the same.
+const Feeder* same_in(const Snapshot& other, const std::vector<Feeder>& mine, std::size_t index) {
+    const auto same = [&](const Feeder& f) {
+        const Feeder& own = mine[index];
+        return f.component == own.component && f.plus == own.plus && f.minus == own.minus &&
+               f.limited() == own.limited();
+    };
+    auto place = std::count_if(mine.begin(), mine.begin() + static_cast<std::ptrdiff_t>(index), same);
+    for (const Feeder& f : other.feeders)
+        if (same(f) && place-- == 0) return &f;
+    return nullptr;
+}
+
+/// A device is asked for its current, which no voltage across nothing tells.
+void give_devices_resistance(Snapshot& snapshot, const network::Network& network) {
+    constexpr double next_to_nothing_ohm = 1e-7;
+    for (Element& e : snapshot.elements) {
+        const BranchKind kind = network.branches[static_cast<std::size_t>(e.branch)].kind;
+        if (kind == BranchKind::fuse || kind == BranchKind::breaker || kind == BranchKind::way)
+            e.ohm = std::max(e.ohm, next_to_nothing_ohm);
+    }
+}
+
+} // namespace
+
+Range range(const plan::Installation& installation, const network::Network& network) {
+    Range out{strongest(installation, network), weakest(installation, network)};
+    for (std::size_t i = 0; i < out.cold.feeders.size(); ++i) {
+        Feeder& f = out.cold.feeders[i];
+        const Feeder* weak = same_in(out.hot, out.cold.feeders, i);
+        if (!weak) continue;
+        f.weak_emf_V = weak->emf_V, f.weak_ohm = weak->ohm;
+        if (f.limited()) f.weak_limit_A = weak->limit_A;
+    }
+    out.hot.feeders = out.cold.feeders;
+    give_devices_resistance(out.cold, network);
+    give_devices_resistance(out.hot, network);
+    return out;
+}
+
 } // namespace fl::fault

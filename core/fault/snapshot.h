@@ -20,6 +20,8 @@ struct Feeder {
     int plus = -1, minus = -1;
     double emf_V = 0, ohm = 0;
     double limit_A = std::numeric_limits<double>::infinity();
+    double weak_emf_V = 0, weak_ohm = 0; ///< of a weak battery; no resistance = it is never weak
+    double weak_limit_A = 0;             ///< of what limits itself: at its plain limit
     bool limited() const { return limit_A < std::numeric_limits<double>::infinity(); }
 };
 
@@ -40,5 +42,12 @@ Snapshot strongest(const plan::Installation& installation, const network::Networ
                    Moment moment = Moment::steady);
 /// Limited feeders stand at their plain limit; the least fault leaves them out where a battery reaches.
 Snapshot weakest(const plan::Installation& installation, const network::Network& network);
+
+/// What devices may have to carry at most and at least: the cold network and the hot one, in both every
+/// source as strong as it can be, with its weak state beside it; devices of no resistance have next to none.
+struct Range {
+    Snapshot cold, hot;
+};
+Range range(const plan::Installation& installation, const network::Network& network);
 
 } // namespace fl::fault

@@ -69,6 +69,19 @@ TEST(Inverse, EqualsThatOfTheWholeMatrix) {
             const double right = whole[static_cast<std::size_t>(e.row)][static_cast<std::size_t>(e.column)];
             RC_ASSERT(std::fabs(inverse.at(e.row, e.column) - right) <= 1e-9 * (1 + std::fabs(right)));
         }
+        // Any other entry too, by a solution in the rows asked for; twice with the same room to work in.
+        Inverse::Scratch scratch;
+        std::vector<double> some;
+        for (int turn = 0; turn < 2; ++turn) {
+            const int a = *rc::gen::inRange(0, n), b = *rc::gen::inRange(0, n), c = *rc::gen::inRange(0, n);
+            inverse.solve({{a, 1}, {b, -2}}, {c, a}, some, scratch);
+            for (const auto& [row, got] : {std::pair(c, some.at(0)), std::pair(a, some.at(1))}) {
+                const auto& column = whole[static_cast<std::size_t>(row)];
+                const double right =
+                    column[static_cast<std::size_t>(a)] - 2 * column[static_cast<std::size_t>(b)];
+                RC_ASSERT(std::fabs(got - right) <= 1e-9 * (1 + std::fabs(right)));
+            }
+        }
     });
 }
 
