@@ -101,6 +101,36 @@ private:
         return i < 0 ? plan::Subject{} : of_port(i);
     }
 
+    /// From a converter's output a way leads back to its input over what is closed and over other converters
+    /// that run, without the return. A return shared by both sides makes one network of them, but nothing
+    /// comes back through it.
+    bool comes_back(int converter) const {
+        const auto& net = d_.network;
+        const auto& mine = item(net.converters, converter);
+        const auto full_V = solve::voltage(s_.solution, mine.out_plus, mine.out_minus);
+        if (!full_V) return false;
+        std::vector<bool> closed;
+        for (int i = 0; i < count(net.branches); ++i) {
+            const auto& b = item(net.branches, i);
+            const bool carries =
+                item(s_.setup.map.resistor_of_branch, i) >= 0 && item(s_.setup.circuit.resistors, i).closed;
+            closed.push_back(carries && is_plus_side(b.a, mine, *full_V) && is_plus_side(b.b, mine, *full_V));
+        }
+        const auto islands = network::islands(net, closed);
+        std::set<int> reached{item(islands, mine.out_plus)};
+        for (bool more = true; more;) {
+            more = false;
+            for (int k = 0; k < count(net.converters); ++k)
+                if (item(s_.solution.converter_out_A, k) > 0 &&
+                    reached.contains(item(islands, item(net.converters, k).in_plus)))
+                    more = reached.insert(item(islands, item(net.converters, k).out_plus)).second || more;
+        }
+        return reached.contains(item(islands, mine.in_plus));
+    }
+    bool is_plus_side(int node, const network::TwoPort& converter, double full_V) const {
+        return solve::voltage(s_.solution, node, converter.out_minus).value_or(0) > full_V / 2;
+    }
+
     void starved(const solve::Verdict& v, const plan::Subject& who) {
         const auto& load = item(s_.setup.circuit.loads, v.subject.index);
         const double knee_V = item(s_.solution.load_knee_V, v.subject.index);
@@ -108,11 +138,12 @@ private:
                                v.greatest_W && *v.greatest_W < load.value;
         Saying& made = say(collapsed ? "solve.collapsed" : "solve.starved", who);
         made.values["reached"] = Voltage::si(v.reached_V);
-        if (load.lowest_V > 0) made.values["lowest"] = Voltage::si(load.lowest_V);
+        if (load.lowest_V > 0 && !collapsed) made.values["lowest"] = Voltage::si(load.lowest_V);
         if (collapsed) made.values["asked"] = Power::si(load.value);
         if (v.greatest_W && *v.greatest_W > 0) made.values["greatest"] = Power::si(*v.greatest_W);
         if (const auto limiting = subject(v.limiting); limiting.id != 0)
-            made.values["limiting"] = designation(limiting);
+            made.values[limiting.kind == plan::Subject::Kind::conductor ? "limiting" : "loses"] =
+                designation(limiting);
     }
 
     void verdict(const solve::Verdict& v) {
@@ -138,6 +169,7 @@ private:
             say("solve.feeds-itself", who);
             return;
         case circulates:
+            if (!comes_back(behind(s_.setup.map.converter_of, v.subject.index))) return;
             say("solve.circulates", who).values["power"] = Power::si(v.greatest_W.value_or(0));
             return;
         case opposed_sources:
@@ -175,10 +207,18 @@ private:
         if (gone.again) made.values["again"] = std::int64_t{1};
     }
 
+    /// Nothing tells it that the engine runs.
+    bool by_voltage_alone(int i) const {
+        const auto& port = item(d_.network.converters, i);
+        const auto* c = network::parameters<plan::DriveCharger>(d_.in, port);
+        return c && (c->needs_run_signal ? !*c->needs_run_signal : port.run < 0);
+    }
+
     void runs(int i) {
         if (item(s_.runs, i) == Runs::both) say("solve.two-states", of_converter(i));
         if (item(s_.runs, i) != Runs::hunts || !has_latch(d_, item(d_.network.converters, i))) return;
         Saying& made = say("solve.hunts", of_converter(i));
+        if (by_voltage_alone(i)) made.values["by_voltage"] = std::int64_t{1};
         if (s_.hunting_s > 0) made.values["period"] = Time::si(s_.hunting_s);
         if (!s_.share_on.empty()) made.values["share"] = Ratio::si(item(s_.share_on, i));
         // Its input's voltage in the two positions.

@@ -16,6 +16,7 @@ constexpr Covers covers[] = {
     {"conductor-overheats", "drop-too-large"},         // the same wire is too thin for its current
     {"conductor-overheats", "device-above-conductor"}, // and for its fuse
     {"shared-return-thin", "drop-too-large"},
+    {"above-battery-electronics", "solve.opens-current"},
 };
 
 void leave_out_effects(std::vector<Finding>& all) {
@@ -77,6 +78,7 @@ const std::vector<Rule>& rules() {
         load_starved,
         drop_too_large,
         no_operating_point,
+        operating,
         relay_on_controlled_alternator,
         run_signal_always_live,
         charge_rate_too_high,

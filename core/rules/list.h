@@ -40,6 +40,10 @@ void drop_too_large(const Seen& facts, std::vector<Finding>& out);
 void load_starved(const Seen& facts, std::vector<Finding>& out);
 void no_operating_point(const Seen& facts, std::vector<Finding>& out);
 
+// operating.cpp
+/// What condition::sayings says and no other rule does; codes that begin with "solve.".
+void operating(const Seen& facts, std::vector<Finding>& out);
+
 // charging.cpp
 void relay_on_controlled_alternator(const Seen& facts, std::vector<Finding>& out);
 void run_signal_always_live(const Seen& facts, std::vector<Finding>& out);

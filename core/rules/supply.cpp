@@ -171,7 +171,12 @@ void no_operating_point(const Seen& facts, std::vector<Finding>& out) {
     std::vector<const Solved*> none;
     std::map<plan::ComponentId, std::string> rings; // converters that feed themselves, first condition
     for (const Solved& s : facts.conditions) {
-        if (!s.solution.usable) none.push_back(&s);
+        // Sources that work against each other are said by themselves (solve.opposed).
+        const auto& said = s.solution.verdicts;
+        if (!s.solution.usable && std::none_of(said.begin(), said.end(), [](const solve::Verdict& v) {
+                return v.code == solve::VerdictCode::opposed_sources;
+            }))
+            none.push_back(&s);
         for (const auto& v : s.solution.verdicts)
             if (v.code == solve::VerdictCode::feeds_itself)
                 if (const int k = index_of(s.setup.map.converter_of, v.subject.index); k >= 0)

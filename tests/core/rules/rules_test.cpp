@@ -56,7 +56,7 @@ std::vector<std::string> codes(const std::vector<Finding>& findings) {
 
 TEST(Rules, EveryFindingHasACaseThatBreaksItAndOneThatJustDoesNot) {
     // No drawing is known for which the solver finds nothing; below it is made to say so.
-    const std::set<std::string> by_hand{"no-operating-point"};
+    const std::set<std::string> by_hand{"no-operating-point", "solve.opposed"};
     for (const auto& row : rules::records()) {
         if (row.list != rules::RecordList::findings || by_hand.contains(row.code)) continue;
         for (const char* end : {"-breaks.case", "-just-not.case"})
@@ -73,6 +73,26 @@ TEST(Rules, SaysWhereNoSteadyStateIsKnown) {
     const auto found = rules::findings(look.facts());
     ASSERT_THAT(codes(found), testing::ElementsAre("no-operating-point"));
     EXPECT_EQ(found[0].condition, look.conditions[0].condition.name);
+    EXPECT_EQ(found[0].grade, Grade::fail);
+}
+
+TEST(Rules, NamesWhatWorksAgainstASource) {
+    // Every source of a drawing has some resistance, so that none can oppose another; here the fuse is made
+    // to close such a loop.
+    Look look(one_lamp);
+    auto& solution = look.conditions[0].solution;
+    int fuse = -1;
+    for (std::size_t b = 0; b < look.a->network.branches.size(); ++b)
+        if (look.a->network.branches[b].kind == network::BranchKind::fuse) fuse = static_cast<int>(b);
+    ASSERT_GE(fuse, 0);
+    solution.usable = false;
+    solve::Verdict opposed;
+    opposed.code = solve::VerdictCode::opposed_sources;
+    opposed.subject = {solve::ElementKind::resistor, fuse};
+    solution.verdicts.push_back(opposed);
+    const auto found = rules::findings(look.facts());
+    ASSERT_THAT(codes(found), testing::ElementsAre("solve.opposed")); // and not that nothing is known besides
+    EXPECT_EQ(found[0].subjects.front(), plan::Subject::of(plan::find(look.a->installation, "F1")->id));
     EXPECT_EQ(found[0].grade, Grade::fail);
 }
 
