@@ -18,7 +18,7 @@ struct Parts {
     bool battery = false;    ///< of whatever role
     bool charger = false, mains = false, sun = false, short_load = false;
     Voltage overshoot;
-    std::vector<const plan::Component*> service, starters, inverters, links;
+    std::vector<const plan::Component*> service, starters, inverters, links, masters, electronics;
 };
 
 template <class Visit>
@@ -37,6 +37,7 @@ struct Gather {
     void operator()(const plan::Battery& b) const {
         parts.battery = true;
         if (b.role == plan::BatteryRole::service) parts.service.push_back(&c);
+        if (b.role == plan::BatteryRole::service && has_electronics(b)) parts.electronics.push_back(&c);
     }
     void operator()(const plan::Alternator& a) const {
         parts.vehicle = true;
@@ -54,6 +55,7 @@ struct Gather {
     void operator()(const plan::Load& l) const { parts.short_load |= l.duty != plan::Duty::continuous; }
     void operator()(const plan::Switch& s) const {
         if (s.role == plan::SwitchRole::emergency_link) parts.links.push_back(&c);
+        if (s.role == plan::SwitchRole::master) parts.masters.push_back(&c);
     }
     template <class Other>
     void operator()(const Other&) const {}
@@ -194,8 +196,18 @@ private:
         c.duration = plan::Entered<Time>(lasts, plan::From::assumed);
         return c;
     }
-    static void force(Condition& c, const std::vector<const plan::Component*>& on) {
-        for (const auto* p : on) c.forced.push_back({p->id, true});
+    static void force(Condition& c, const std::vector<const plan::Component*>& parts, bool on = true) {
+        for (const auto* p : parts) c.forced.push_back({p->id, on});
+    }
+    /// What holds the voltage goes away while something charges: only what is then too much is told.
+    void opened(std::string name, const std::vector<const plan::Component*>& parts) {
+        constexpr double moment_s = 1;
+        Condition& c = add(std::move(name), LoadsOn::driving, 1, {Use::highest_voltage});
+        run(c, AlternatorState::normal);
+        c.mains = parts_.mains;
+        c.sun = parts_.sun;
+        c.duration = plan::Entered<Time>(Time::si(moment_s), plan::From::assumed);
+        force(c, parts, false);
     }
 
     void brief() {
@@ -215,6 +227,10 @@ private:
             force(c, parts_.starters);
             force(c, parts_.links);
         }
+        if (parts_.vehicle && !parts_.masters.empty())
+            opened("master switch opened while running", parts_.masters);
+        if (!parts_.electronics.empty() && (parts_.charger || parts_.mains || parts_.sun || parts_.vehicle))
+            opened("battery electronics open", parts_.electronics);
     }
 
     Parts parts_;

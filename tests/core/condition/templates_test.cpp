@@ -53,6 +53,28 @@ TEST(Templates, exist_only_where_their_parts_do) {
     EXPECT_EQ(std::unique(unique.begin(), unique.end()), unique.end());
 }
 
+TEST(Templates, what_opens_while_something_charges_tells_the_highest_voltage_only) {
+    Draft d;
+    const auto pack = d.part("G1", battery(Chemistry::lifepo4, 5)); // lithium has electronics
+    EXPECT_THAT(names_of(conditions_of(d)), Not(Contains("battery electronics open"))); // nothing charges it
+    d.part("G2", plan::Alternator{});
+    plan::Switch master;
+    master.role = plan::SwitchRole::master;
+    const auto opened = d.part("Q1", master);
+    const auto all = conditions_of(d);
+    for (const auto& [name, id] : {std::pair{"battery electronics open", pack},
+                                   std::pair{"master switch opened while running", opened}}) {
+        const auto c =
+            std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.name == name; });
+        ASSERT_NE(c, all.end()) << name;
+        EXPECT_THAT(c->forced, ElementsAre(plan::Forced{id, false}));
+        EXPECT_TRUE(may_set(*c, plan::Use::highest_voltage));
+        for (const auto use : {plan::Use::lowest_voltage, plan::Use::lasting_current,
+                               plan::Use::short_current, plan::Use::charging})
+            EXPECT_FALSE(may_set(*c, use)) << name;
+    }
+}
+
 TEST(Templates, lower_limit_is_that_of_the_chemistry) {
     Draft d;
     const auto lead = d.part("G1", battery(Chemistry::lead_agm, 5));
