@@ -1,6 +1,7 @@
 #include "core/arrange/conductor_labels.h"
 
 #include "core/arrange/captions.h"
+#include "core/arrange/leader.h"
 
 #include <algorithm>
 #include <array>
@@ -13,6 +14,7 @@ using plan::Point;
 
 constexpr double fine_mm = 0.625;    // how finely places are tried
 constexpr double off_line_mm = 1.35; // from a conductor's middle to the box of its text
+constexpr double long_mm = 60;       // a stretch that has a place for its text somewhere
 constexpr double off_bar_mm = 1.75;  // the same beside a bar in whose line it lies
 
 struct Segment {
@@ -42,7 +44,18 @@ public:
         }
         std::stable_sort(order.begin(), order.end(),
                          [](const auto& a, const auto& b) { return a.first < b.first; });
-        for (const auto& [length, wire] : order) conductor(*wire);
+        // What needs a leader waits until the short ones have their places beside their lines; the long ones
+        // find a place anyhow.
+        std::vector<const Wire*> waiting;
+        const auto leaders = [&] {
+            for (const Wire* wire : waiting) by_leader(*wire);
+            waiting.clear();
+        };
+        for (const auto& [length, wire] : order) {
+            if (length > long_mm) leaders();
+            if (!beside_its_line(*wire)) waiting.push_back(wire);
+        }
+        leaders();
     }
 
 private:
@@ -65,34 +78,48 @@ private:
         return true;
     }
 
-    void conductor(const Wire& wire) {
+    /// The same text in one, two and three rows.
+    std::array<Rows, 3> rows_of(const Wire& wire) {
         const auto& w = *in_.conductors.find(wire.conductor);
         const Caption is = caption(in_, w, sides_[w.id]);
-        subject_ = plan::Subject::of(w.id);
         const Text name{LineKind::designation, is.designation}, size{LineKind::data, is.data[0]},
             length{LineKind::data, is.data[1]};
+        return {Rows{{name, size, length}}, Rows{{name}, {size, length}}, Rows{{name}, {size}, {length}}};
+    }
+
+    bool beside_its_line(const Wire& wire) {
+        subject_ = plan::Subject::of(wire.conductor);
         const auto all = segments(wire);
-        const Rows one{{name, size, length}}, two{{name}, {size, length}}, three{{name}, {size}, {length}};
+        const auto [one, two, three] = rows_of(wire);
         for (const Segment& s : all) {
             if (s.length() < 7.5) continue;
             const bool roomy = s.length() >= width_mm(one) + 1.6;
             if (!s.level() ? beside(s, three)
                            : over(s, roomy ? std::vector{one, two, three} : std::vector{two, one, three}))
-                return;
+                return true;
         }
         // a stack that juts out beyond a short stretch is still nearer than a leader
         for (const Segment& s : all)
-            if (s.level() ? jutting(s, {two, three}) : beside_anywhere(s, {three, two})) return;
+            if (s.level() ? jutting(s, {two, three}) : beside_anywhere(s, {three, two})) return true;
+        return false;
+    }
+
+    void by_leader(const Wire& wire) {
+        const auto all = segments(wire);
         if (all.empty()) return;
-        const Segment& s = all.front();
+        subject_ = plan::Subject::of(wire.conductor);
+        // a leader may point at any stretch on the page where the longest one is
         std::vector<Point> to;
-        for (const double t : {0.5, 0.3, 0.7, 0.15, 0.85})
-            to.push_back({s.a.x_mm + t * (s.b.x_mm - s.a.x_mm), s.a.y_mm + t * (s.b.y_mm - s.a.y_mm)});
-        Rows rows = two;
-        rows.push_back({{LineKind::figure, {}}});
-        if (auto label = with_leader(rows, to, room(s.page))) {
+        for (const Segment& s : all)
+            if (s.page == all.front().page)
+                for (const double t : {0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9})
+                    to.push_back(
+                        {s.a.x_mm + t * (s.b.x_mm - s.a.x_mm), s.a.y_mm + t * (s.b.y_mm - s.a.y_mm)});
+        auto [one, two, three] = rows_of(wire);
+        for (Rows* rows : {&two, &three}) rows->push_back({{LineKind::figure, {}}});
+        if (auto label = with_leader({two, three}, to, room(all.front().page))) {
             label->subject = subject_;
-            label->page = s.page;
+            label->page = all.front().page;
             out_.labels.push_back(std::move(*label));
         }
     }
@@ -181,59 +208,6 @@ private:
 void write_conductors(const plan::Installation& in, const Chains& chains, Layout& layout,
                       std::vector<Room>& rooms) {
     Writer(in, chains, layout, rooms).write();
-}
-
-namespace {
-
-constexpr int directions = 24;
-
-std::optional<Label> stand_off(const Rows& rows, Point to, Room& room, double from_mm, double nearest_mm,
-                               double farthest_mm, double step_mm, bool may_cross) {
-    static const auto turns = [] {
-        std::array<Point, directions> all;
-        for (std::size_t k = 0; k < all.size(); ++k) {
-            const double turn = 2 * 3.14159265358979 * static_cast<double>(k) / directions;
-            all[k] = {std::cos(turn), std::sin(turn)};
-        }
-        return all;
-    }();
-    const double wide = width_mm(rows), high = height_mm(rows);
-    for (double r = nearest_mm; r <= farthest_mm; r += step_mm)
-        for (const Point turn : turns) {
-            const Point at{to.x_mm + r * turn.x_mm, to.y_mm + r * turn.y_mm};
-            const bool from_right = at.x_mm < to.x_mm;
-            const double left = from_right ? at.x_mm - wide : at.x_mm, top = at.y_mm - high / 2;
-            const Rect all{left - 0.5, top - 0.5, left + wide + 0.5, top + high + 0.5};
-            if (!room.free(all)) continue;
-            const Point begin{at.x_mm + (from_right ? 0.5 : -0.5), at.y_mm};
-            // the leader ends where the thing itself begins
-            const double part = from_mm > 0 ? std::min(1.0, from_mm / r) : 0;
-            const Point end{to.x_mm + (begin.x_mm - to.x_mm) * part, to.y_mm + (begin.y_mm - to.y_mm) * part};
-            if (!may_cross && !room.clear(begin, end)) continue;
-            Label label;
-            label.lines = set_rows(rows, at.x_mm, top, from_right);
-            for (const Line& l : label.lines) room.take_text(l.box);
-            room.take_leader(begin, end);
-            label.leader = {begin, end};
-            return label;
-        }
-    return {};
-}
-
-} // namespace
-
-std::optional<Label> with_leader(const Rows& rows, const std::vector<Point>& to, Room& room, double from_mm) {
-    // near by, then farther off and less finely: a page that is full is soon known to be so
-    struct Ring {
-        double from, to, step;
-    };
-    for (const bool may_cross : {false, true})
-        for (const Ring ring : {Ring{5, 30, 2.5}, Ring{32.5, 150, 7.5}, Ring{155, 400, 15}})
-            for (const Point p : to)
-                if (auto label = stand_off(rows, p, room, from_mm, from_mm + ring.from, from_mm + ring.to,
-                                           ring.step, may_cross))
-                    return label;
-    return {};
 }
 
 } // namespace fl::arrange

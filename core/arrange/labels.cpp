@@ -3,6 +3,7 @@
 #include "core/arrange/block.h"
 #include "core/arrange/captions.h"
 #include "core/arrange/conductor_labels.h"
+#include "core/arrange/leader.h"
 #include "core/arrange/room.h"
 #include "core/arrange/symbol_labels.h"
 
@@ -88,7 +89,7 @@ private:
              {m.direction, Direction::up, Direction::down, Direction::right, Direction::left})
             if (m.box = box(d); d != catalogue::opposite(m.direction) && room(m.page).free(m.box))
                 return room(m.page).take_text(m.box);
-        if (const auto away = with_leader({{{LineKind::data, m.text}}}, {m.at}, room(m.page), 1)) {
+        if (const auto away = with_leader({Rows{{{LineKind::data, m.text}}}}, {m.at}, room(m.page), 1)) {
             m.box = away->lines.front().box;
             m.leader = away->leader;
             return;

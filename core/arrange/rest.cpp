@@ -106,8 +106,12 @@ void place_rest(Draft& d) {
         const Area box = d.shapes.area(c.id, {});
         const int wide = std::max(box.right - box.left, 4) + 6;
         const auto at = [&] { return Cell{x - box.left, d.area.bottom - box.bottom}; };
-        for (Taken there = taken(d, page);
-             meets(there.symbols, box.at(at())) || meets(there.lines, box.at(at()).grown(1)); x += 2)
+        const auto stands = [&](const Taken& there) {
+            const Area here = box.at(at());
+            return meets(there.symbols, here) || meets(there.captions, here) ||
+                   meets(there.lines, here.grown(1));
+        };
+        for (Taken there = taken(d, page); stands(there); x += 2)
             if (x + wide > d.area.right) {
                 x = d.area.left, ++page;
                 there = taken(d, page);

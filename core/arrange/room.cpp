@@ -68,15 +68,14 @@ bool Room::free(const Rect& rect) const {
 }
 
 template <class Visit>
-static bool walk(plan::Point a, plan::Point b, Visit&& visit) {
+static void walk(plan::Point a, plan::Point b, Visit&& visit) {
     const double length = std::hypot(b.x_mm - a.x_mm, b.y_mm - a.y_mm);
-    const int steps = std::max(1, static_cast<int>(length));
+    const int steps = std::max(1, static_cast<int>(2 * length));
     for (int i = 0; i <= steps; ++i) {
         const double t = static_cast<double>(i) / steps;
         const double x = a.x_mm + (b.x_mm - a.x_mm) * t, y = a.y_mm + (b.y_mm - a.y_mm) * t;
-        if (!visit(Rect{x - 0.4, y - 0.4, x + 0.4, y + 0.4})) return false;
+        if (!visit(Rect{x - 0.4, y - 0.4, x + 0.4, y + 0.4})) return;
     }
-    return true;
 }
 
 void Room::take_leader(plan::Point a, plan::Point b) {
@@ -86,8 +85,9 @@ void Room::take_leader(plan::Point a, plan::Point b) {
     });
 }
 
-bool Room::clear(plan::Point a, plan::Point b) const {
-    return walk(a, b, [&](const Rect& spot) {
+int Room::crossed(plan::Point a, plan::Point b, int enough) const {
+    int crossed = 0;
+    walk(a, b, [&](const Rect& spot) {
         bool clear = true;
         bins(spot, [&](std::size_t i) {
             clear = std::none_of(bins_[i].begin(), bins_[i].end(), [&](const Taken& taken) {
@@ -95,8 +95,10 @@ bool Room::clear(plan::Point a, plan::Point b) const {
             });
             return clear;
         });
-        return clear;
+        crossed += clear ? 0 : 1;
+        return crossed < enough;
     });
+    return crossed;
 }
 
 } // namespace fl::arrange

@@ -21,8 +21,9 @@ public:
 
     /// True when the rectangle lies within the frame, off the title block, and meets nothing.
     bool free(const Rect& rect) const;
-    /// True when a leader crosses no text, no symbol and no other leader; lines it may.
-    bool clear(plan::Point a, plan::Point b) const;
+    /// How many half millimetres of a leader lie on texts, symbols and other leaders; lines it may cross.
+    /// Counts no further than `enough`.
+    int crossed(plan::Point a, plan::Point b, int enough) const;
 
 private:
     struct Taken {

@@ -70,7 +70,7 @@ std::optional<Space::Led> Space::nearest(const std::vector<plan::Point>& targets
                 if (far >= least) continue;
                 const Rect place{middle.x_mm - width / 2, middle.y_mm - height / 2, middle.x_mm + width / 2,
                                  middle.y_mm + height / 2};
-                if (!room_.free(place) || (far > width && !room_.clear(middle, to))) continue;
+                if (!room_.free(place) || (far > width && room_.crossed(middle, to, 1) > 0)) continue;
                 best = Led{place, to};
                 least = far;
             }

@@ -1,7 +1,7 @@
 #include "core/arrange/symbol_labels.h"
 
 #include "core/arrange/captions.h"
-#include "core/arrange/conductor_labels.h"
+#include "core/arrange/leader.h"
 
 #include <algorithm>
 #include <cmath>
@@ -193,7 +193,7 @@ private:
 
     void stand_off(const Symbol& s, const Rows& rows, const plan::Subject& subject) {
         const Point middle{(s.box.left_mm + s.box.right_mm) / 2, (s.box.top_mm + s.box.bottom_mm) / 2};
-        if (auto label = with_leader(rows, {middle}, room_,
+        if (auto label = with_leader({rows}, {middle}, room_,
                                      std::max(s.box.right_mm - middle.x_mm, s.box.bottom_mm - middle.y_mm))) {
             label->subject = subject;
             label->page = s.page;

@@ -19,8 +19,8 @@ Installation read(std::string_view text) {
     for (const auto& p : c.problems) ADD_FAILURE() << p;
     return c.installation;
 }
-Installation demo() {
-    test::Case c = test::read_case(test::source_file("tests/fixtures/demo/bicycle_workshop.case"));
+Installation demo(const std::string& name = "bicycle_workshop") {
+    test::Case c = test::read_case(test::source_file("tests/fixtures/demo/" + name + ".case"));
     for (const auto& p : c.problems) ADD_FAILURE() << p;
     return c.installation;
 }
@@ -61,6 +61,36 @@ TEST(Arrange, TheDemoStandsOnOneCleanSheet) {
                                     [](const auto& l) { return l.kind == arrange::LineKind::figure; }),
                       1);
         }
+}
+
+/// Whether a straight line meets a box, by clipping it (Liang and Barsky, 1984).
+bool meets(plan::Point a, plan::Point b, const arrange::Rect& box) {
+    double from = 0, to = 1;
+    const auto clip = [&](double step, double room) {
+        if (step == 0) return room >= 0;
+        (step < 0 ? from : to) = step < 0 ? std::max(from, room / step) : std::min(to, room / step);
+        return from <= to;
+    };
+    return clip(a.x_mm - b.x_mm, a.x_mm - box.left_mm) && clip(b.x_mm - a.x_mm, box.right_mm - a.x_mm) &&
+           clip(a.y_mm - b.y_mm, a.y_mm - box.top_mm) && clip(b.y_mm - a.y_mm, box.bottom_mm - a.y_mm);
+}
+
+TEST(Arrange, LeadersOfTheBeginnersSheetCrossNoText) {
+    const Installation in = demo("bicycle_workshop_mistakes");
+    const Layout layout = laid(in);
+    clean(in, layout);
+    int leaders = 0;
+    for (const auto& label : layout.labels) {
+        if (label.leader.empty()) continue;
+        ++leaders;
+        for (const auto& other : layout.labels)
+            for (const auto& line : other.lines)
+                if (other.page == label.page && &other != &label) {
+                    EXPECT_FALSE(meets(label.leader.front(), label.leader.back(), line.box))
+                        << label.lines.front().text << " over " << line.text;
+                }
+    }
+    EXPECT_GT(leaders, 0);
 }
 
 TEST(Arrange, TheDemoReadsFromLeftToRightAndFromPlusToMinus) {
