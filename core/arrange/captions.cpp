@@ -37,6 +37,8 @@ struct DataOf {
         Data data = l.law == plan::LoadLaw::current ? one(l.current)
                     : l.law == plan::LoadLaw::power ? one(l.power)
                                                     : one(l.resistance);
+        // a load of constant power is often entered by the amperes on its plate
+        if (data.empty()) data = l.current ? one(l.current) : l.power ? one(l.power) : one(l.resistance);
         if (!data.empty() && l.count > 1) data[0] = fixed(l.count, 0) + "×" + data[0];
         return data;
     }

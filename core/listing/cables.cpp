@@ -29,6 +29,13 @@ std::string spoken(plan::Origin origin) {
     return word;
 }
 
+/// "PVC 70 °C" for PVC70.
+std::string spoken(const catalogue::Insulation& insulation) {
+    std::string word = insulation.id;
+    word.resize(word.find_last_not_of("0123456789") + 1);
+    return word + ' ' + text(insulation.limit);
+}
+
 } // namespace
 
 Listing cables(const assess::Assessment& a, Style style) {
@@ -80,6 +87,7 @@ Listing cable_list(const assess::Assessment& a, Style style) {
             std::string& shown = row[c];
             const std::string& title = out.columns[c].title;
             if (title == "role" && w.role == plan::Role::power) shown.clear();
+            if (title == "insulation") shown = spoken(catalogue::insulation_of(a.installation, w));
             if (title == "origin") shown = w.origin == plan::Origin::added ? "" : spoken(w.origin);
             if (title == "length" && plan::length_of(a.installation, w))
                 shown = significant(plan::length_of(a.installation, w)->si(), 3, style);

@@ -2,6 +2,8 @@
 
 #include <QFontMetricsF>
 #include <QPainter>
+#include <QRegularExpression>
+#include <algorithm>
 
 namespace fl::ui::drawing {
 namespace {
@@ -38,6 +40,26 @@ void letter(QPainter& painter, QPointF base, const QString& text, double capital
     painter.setPen(ink);
     painter.drawText(QPointF(0, 0), text);
     painter.restore();
+}
+
+void letter_formula(QPainter& painter, QPointF base, const QString& text, double capital_mm,
+                    const QColor& ink, look::Cut cut) {
+    static const QRegularExpression index(QStringLiteral("_([A-Za-z0-9]+)"));
+    // never smaller than what is legible on paper, docs/look.md 3
+    const double low_mm = std::max(1.9, 0.72 * capital_mm);
+    const auto put = [&](const QString& part, double high_mm, double lower_mm) {
+        if (part.isEmpty()) return;
+        letter(painter, base + QPointF(0, lower_mm), part, high_mm, ink, cut);
+        base.rx() += letter_width(part, high_mm, cut);
+    };
+    qsizetype from = 0;
+    for (auto found = index.globalMatch(text); found.hasNext();) {
+        const auto match = found.next();
+        put(text.mid(from, match.capturedStart() - from), capital_mm, 0);
+        put(match.captured(1), low_mm, 0.25 * capital_mm);
+        from = match.capturedEnd();
+    }
+    put(text.mid(from), capital_mm, 0);
 }
 
 } // namespace fl::ui::drawing

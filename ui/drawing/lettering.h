@@ -20,6 +20,9 @@ enum class From { left, middle, right };
 /// wider than `most_mm` (0 = any width) is set narrower, as high as it is.
 void letter(QPainter& painter, QPointF base, const QString& text, double capital_mm, const QColor& ink,
             look::Cut cut = look::Cut::regular, From from = From::left, double most_mm = 0);
+/// The same from its left end, with what stands behind "_" set low and smaller: "I_table" as on a blackboard.
+void letter_formula(QPainter& painter, QPointF base, const QString& text, double capital_mm,
+                    const QColor& ink, look::Cut cut = look::Cut::regular);
 /// Its width in millimetres.
 double letter_width(const QString& text, double capital_mm, look::Cut cut = look::Cut::regular);
 

@@ -32,8 +32,13 @@ void add_heading(Pieces& to, const QString& text) {
                   {}});
 }
 
-void add_paragraph(Pieces& to, const QString& text, double indent_mm, double capital_mm, look::Cut cut,
-                   bool with_next) {
+namespace {
+
+/// How a line is set: plain, or with indices.
+enum class Set { plain, formula };
+
+void add_lines(Pieces& to, const QString& text, double indent_mm, double capital_mm, look::Cut cut,
+               bool with_next, Set set) {
     const QStringList lines = lines_of(text, text_mm - indent_mm, capital_mm, cut);
     const double pitch = pitch_of(capital_mm);
     const QColor ink = capital_mm < body_mm ? look::light().ink2 : look::light().ink;
@@ -42,12 +47,26 @@ void add_paragraph(Pieces& to, const QString& text, double indent_mm, double cap
         const bool last = i == lines.size() - 1;
         to.push_back({pitch,
                       [=, line = lines[i]](QPainter& painter, double top) {
-                          drawing::letter(painter, {left_mm + indent_mm, top + pitch * 0.75}, line,
-                                          capital_mm, ink, cut);
+                          const QPointF base(left_mm + indent_mm, top + pitch * 0.75);
+                          if (set == Set::formula)
+                              drawing::letter_formula(painter, base, line, capital_mm, ink, cut);
+                          else
+                              drawing::letter(painter, base, line, capital_mm, ink, cut);
                       },
                       first || last_but_one || (last && with_next),
                       {}});
     }
+}
+
+} // namespace
+
+void add_paragraph(Pieces& to, const QString& text, double indent_mm, double capital_mm, look::Cut cut,
+                   bool with_next) {
+    add_lines(to, text, indent_mm, capital_mm, cut, with_next, Set::plain);
+}
+
+void add_formula(Pieces& to, const QString& text, double indent_mm, look::Cut cut, bool with_next) {
+    add_lines(to, text, indent_mm, body_mm, cut, with_next, Set::formula);
 }
 
 void with_dot(Piece& piece, bool filled) {

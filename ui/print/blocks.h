@@ -18,6 +18,8 @@ void add_heading(Pieces& to, const QString& text);
 /// Lines from `indent_mm` on; never one line of several alone on a page.
 void add_paragraph(Pieces& to, const QString& text, double indent_mm = 0, double capital_mm = body_mm,
                    look::Cut cut = look::Cut::regular, bool with_next = false);
+/// The same with indices set low, such as "I_table = 34 A".
+void add_formula(Pieces& to, const QString& text, double indent_mm, look::Cut cut, bool with_next);
 /// The piece with a dot before it: filled, or a ring.
 void with_dot(Piece& piece, bool filled);
 /// A table: its columns' titles again on each page, never fewer than two rows of several on one. "None" where

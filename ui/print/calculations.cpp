@@ -52,7 +52,7 @@ void add_derivation(Pieces& to, const derive::Derivation& d, int level, Sources&
     const QString origin = origin_of(d, sources);
     if (!origin.isEmpty()) line += QStringLiteral(" · ") + origin;
     const bool more = !d.inputs.empty() && level < deepest;
-    add_paragraph(to, line, indent, body_mm, level == 0 ? look::Cut::semibold : look::Cut::regular, more);
+    add_formula(to, line, indent, level == 0 ? look::Cut::semibold : look::Cut::regular, more);
     if (more)
         for (const derive::Derivation& input : d.inputs) add_derivation(to, input, level + 1, sources);
 }

@@ -41,6 +41,7 @@ TEST(PaperTables, CablesStandByDesignation) {
     EXPECT_EQ(cell_of(list, "W2", "from"), "E1.−");
     EXPECT_EQ(cell_of(list, "W2", "role"), "");
     EXPECT_EQ(cell_of(list, "W2", "length"), "4");
+    EXPECT_EQ(cell_of(list, "W2", "insulation"), "PVC 70 °C");
 }
 
 TEST(PaperTables, AShortCurrentIsNoNothing) {
