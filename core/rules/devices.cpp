@@ -1,8 +1,9 @@
-#include "core/network/sides.h"
 #include "core/protect/curve.h"
 #include "core/quantity/limit.h"
 #include "core/rules/chains.h"
 #include "core/rules/list.h"
+#include "core/rules/suiting.h"
+#include "core/rules/through.h"
 
 #include <algorithm>
 #include <cmath>
@@ -111,12 +112,6 @@ std::map<int, Voltage> nominal_of_islands(const Seen& facts) {
     return most;
 }
 
-/// A device, what it may have to break, and what it can.
-struct Break {
-    Device device;
-    Current fault, capacity;
-};
-
 /// Live branches but those that lack a device themselves: what comes over them is that finding's affair.
 std::vector<bool> without_bare(const Seen& facts) {
     auto usable = facts.live;
@@ -126,60 +121,27 @@ std::vector<bool> without_bare(const Seen& facts) {
     return usable;
 }
 
-/// What each device may have to break, and can.
-class Breaks {
-public:
-    explicit Breaks(const Seen& facts)
-        : facts_(facts)
-        , sides_(facts.network, without_bare(facts)) {
-        for (const auto& p : facts.network.ports) plus_of_[p.component].push_back(p.plus);
-        for (const auto& c : facts.network.converters) plus_of_[c.component].push_back(c.out_plus);
-    }
+/// The greatest current through a device into a short right behind it, from either side.
+std::optional<Break> to_break(const Seen& facts, const Throughs& throughs, const Device& d,
+                              Current capacity) {
+    const auto& b = facts.network.branches[at(d.branch)];
+    std::optional<Break> most;
+    for (const auto& [from, to] : {std::pair{b.a, b.b}, {b.b, b.a}})
+        if (const auto through = throughs.into(d.branch, from, to, Throughs::Which::largest))
+            if (!most || *through > most->fault) most = Break{d, *through, capacity, to};
+    return most;
+}
 
-    std::vector<Break> all() const {
-        const auto nominal = nominal_of_islands(facts_);
-        std::vector<Break> out;
-        for (const Device& d : facts_.devices) {
-            auto capacity = d.breaking;
-            if (!capacity && d.type) {
-                const auto known =
-                    nominal.find(facts_.live_island[at(facts_.network.branches[at(d.branch)].a)]);
-                capacity = protect::breaking_capacity(
-                    *d.type,
-                    known != nominal.end() ? known->second : catalogue::nominal_of(facts_.installation));
-            }
-            const auto fault = to_break(d.branch);
-            if (capacity && fault) out.push_back({d, *fault, *capacity});
-        }
-        return out;
-    }
-
-private:
-    /// The greatest current through the device into a short right behind it, from either side.
-    std::optional<Current> to_break(int branch) const {
-        const auto& b = facts_.network.branches[at(branch)];
-        std::optional<Current> most;
-        for (const auto& [from, to] : {std::pair{b.a, b.b}, {b.b, b.a}}) {
-            const auto& fault = facts_.faults[at(to)].largest;
-            if (!fault) continue;
-            Current through;
-            for (const auto& share : fault->shares) {
-                const auto& plus = plus_of_.at(share.source);
-                const auto on_this_side = [&, start = from](int node) {
-                    return sides_.reached(branch, start, node);
-                };
-                if (std::any_of(plus.begin(), plus.end(), on_this_side))
-                    through += share.current; // in a ring: all of it, an upper bound
-            }
-            if (!most || through > *most) most = through;
-        }
-        return most;
-    }
-
-    const Seen& facts_;
-    network::Sides sides_;
-    std::map<plan::ComponentId, std::vector<int>> plus_of_; ///< nodes at which a source gives
-};
+/// What is left of it when a slow link opens: after a tenth of a second lead's first peak is over.
+void at_opening(const Seen& facts, Break& b) {
+    constexpr double peak_s = 0.1;
+    if (!b.device.type || !b.device.rating || !above(b.fault, b.capacity)) return;
+    const auto opens = protect::opening(*b.device.type, *b.device.rating, b.fault).least;
+    if (!opens || opens->si() < peak_s) return;
+    const auto& at_first = facts.faults[at(b.node)].largest;
+    const auto later = fault::plateau(facts.installation, facts.network, b.node);
+    if (later && at_first) b.fault = b.fault * (later->total / at_first->total);
+}
 
 /// Which devices stand between a weak one and the batteries. Asked for many: what they have in common, the
 /// devices that can break as much, makes one picture.
@@ -236,9 +198,29 @@ private:
 
 } // namespace
 
+std::vector<Break> breaks(const Seen& facts) {
+    const Throughs throughs(facts, without_bare(facts));
+    const auto nominal = nominal_of_islands(facts);
+    std::vector<Break> out;
+    for (const Device& d : facts.devices) {
+        auto capacity = d.breaking;
+        if (!capacity && d.type) {
+            const auto known = nominal.find(facts.live_island[at(facts.network.branches[at(d.branch)].a)]);
+            capacity = protect::breaking_capacity(
+                *d.type, known != nominal.end() ? known->second : catalogue::nominal_of(facts.installation));
+        }
+        if (!capacity) continue;
+        auto b = to_break(facts, throughs, d, *capacity);
+        if (!b) continue;
+        at_opening(facts, *b);
+        out.push_back(std::move(*b));
+    }
+    return out;
+}
+
 void breaking_capacity_low(const Seen& facts, std::vector<Finding>& out) {
     const double near = catalogue::default_number("fault.near_limit").value;
-    const auto all = Breaks(facts).all();
+    const auto all = breaks(facts);
     Backing backing(facts, all);
     // One cause: the ways of a box that are too weak; and all that others back.
     std::map<std::pair<plan::ComponentId, bool>, std::vector<const Break*>> boxes;
@@ -283,9 +265,6 @@ void breaking_capacity_low(const Seen& facts, std::vector<Finding>& out) {
     for (const auto& weak : causes) tell(weak);
 }
 
-namespace {
-
-/// The highest lasting voltage of each live island: what charges the batteries on it.
 std::map<int, Voltage> highest_of_islands(const Seen& facts) {
     const auto& in = facts.installation;
     std::map<int, Voltage> highest;
@@ -315,8 +294,6 @@ std::map<int, Voltage> highest_of_islands(const Seen& facts) {
     }
     return highest;
 }
-
-} // namespace
 
 void device_voltage_low(const Seen& facts, std::vector<Finding>& out) {
     const auto& net = facts.network;

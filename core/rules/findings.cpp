@@ -17,6 +17,10 @@ constexpr Covers covers[] = {
     {"conductor-overheats", "device-above-conductor"}, // and for its fuse
     {"shared-return-thin", "drop-too-large"},
     {"above-battery-electronics", "solve.opens-current"},
+    {"device-above-conductor", "opens-too-late"}, // a smaller one opens sooner, too
+    {"conductor-overheats", "opens-too-late"},
+    {"device-below-current", "opens-in-service"}, // and a larger one later
+    {"charger-fuse-by-output", "opens-in-service"},
 };
 
 void leave_out_effects(std::vector<Finding>& all) {
@@ -70,6 +74,8 @@ const std::vector<Rule>& rules() {
         device_below_current,
         breaking_capacity_low,
         device_voltage_low,
+        opening_times,
+        never_opens,
         conductor_overheats,
         area_below_minimum,
         shared_return_thin,

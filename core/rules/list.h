@@ -24,6 +24,11 @@ void device_below_current(const Seen& facts, std::vector<Finding>& out);
 void breaking_capacity_low(const Seen& facts, std::vector<Finding>& out);
 void device_voltage_low(const Seen& facts, std::vector<Finding>& out);
 
+// opening.cpp
+/// opens-too-late and opens-in-service.
+void opening_times(const Seen& facts, std::vector<Finding>& out);
+void never_opens(const Seen& facts, std::vector<Finding>& out);
+
 // conductors.cpp
 void conductor_overheats(const Seen& facts, std::vector<Finding>& out);
 void area_below_minimum(const Seen& facts, std::vector<Finding>& out);

@@ -62,7 +62,10 @@ void tell(const Seen& facts, const Chain& chain, Finding& f) {
             f.values["smokes_after"] = *stands;
     if (chain.allowed.si() <= 0) return;
     f.values["allowed"] = chain.allowed;
-    if (const auto fit = fuse_for(running(facts, chain), chain.allowed)) f.values["fit"] = *fit;
+    // Of a lead that never carries anything only the greatest is known; a small one is a signal's.
+    const Current lasting = running(facts, chain);
+    if (!(lasting > Current{}) && !chain.small) return;
+    if (const auto fit = fuse_for(lasting, chain.allowed)) f.values["fit"] = *fit;
 }
 
 } // namespace
