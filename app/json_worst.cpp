@@ -180,32 +180,4 @@ void write_sizes(json::Writer& w, const assess::Assessment& a) {
     w.end_array();
 }
 
-void write_faults(json::Writer& w, const assess::Assessment& a) {
-    w.key("faults");
-    w.begin_array(json::Layout::lines);
-    for (std::size_t n = 0; n < a.faults.size(); ++n) {
-        const fault::AtNode& at = a.faults[n];
-        if (!at.largest) continue;
-        w.begin_object();
-        w.key("terminals");
-        w.begin_array();
-        for (const plan::TerminalRef& terminal : a.network.nodes[n].terminals)
-            w.value(plan::text(a.installation, terminal));
-        w.end_array();
-        w.member_quantity("largest", at.largest->total);
-        quantity_or_null(w, "least", at.least ? std::optional(at.least->total) : std::nullopt);
-        w.key("largest_from");
-        w.begin_array();
-        for (const fault::Share& share : at.largest->shares) {
-            w.begin_object();
-            w.member("part", listing::part_name(a.installation, share.source));
-            w.member_quantity("current", share.current);
-            w.end_object();
-        }
-        w.end_array();
-        w.end_object();
-    }
-    w.end_array();
-}
-
 } // namespace fl::app

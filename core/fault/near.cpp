@@ -84,10 +84,10 @@ void Near::find_blocks(const Snapshot& snapshot) {
         }
 }
 
-std::vector<int> Near::devices(int node) {
+std::vector<Near::Device> Near::devices(int node) {
     ++walk_;
     for (int b = home_[at(node)]; b >= 0; b = home_[at(top_[at(b)])]) open_[at(b)] = walk_;
-    std::vector<int> found;
+    std::vector<Device> found;
     std::deque<std::pair<int, int>> queue{{0, node}}; // devices on the way, node
     const auto reach = [&](int count, int to) {
         if (seen_[at(to)] == walk_ && count_[at(to)] <= count) return false;
@@ -103,8 +103,9 @@ std::vector<int> Near::devices(int node) {
         for (const Edge& e : edges_[at(from)]) {
             if (open_[at(block_of_[at(e.element)])] != walk_) continue;
             const bool device = device_[at(e.element)];
-            if (device && std::find(found.begin(), found.end(), e.element) == found.end())
-                found.push_back(e.element);
+            const auto known = [&](const Device& d) { return d.element == e.element; };
+            if (device && std::none_of(found.begin(), found.end(), known))
+                found.push_back({e.element, count == 0});
             const int then = count + (device ? 1 : 0);
             constexpr int most = 2;
             if (then >= most || !reach(then, e.to)) continue;

@@ -13,9 +13,13 @@ public:
     /// `device`: per element, whether it is one.
     Near(const Snapshot& snapshot, std::vector<bool> device);
 
-    /// Elements: the devices that come first or second on any way from the node to a source that meets no
-    /// node twice, nearest first.
-    std::vector<int> devices(int node);
+    struct Device {
+        int element;
+        bool next_to; ///< it comes first on some way
+    };
+    /// The devices that come first or second on any way from the node to a source that meets no node twice,
+    /// nearest first.
+    std::vector<Device> devices(int node);
 
 private:
     struct Edge {

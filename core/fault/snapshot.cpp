@@ -28,6 +28,13 @@ void edit_parts(plan::Installation& in, Edit edit) {
     in.components = Table<plan::Component>::of(std::move(rows));
 }
 
+/// All but emergency links, which close only where a condition says so.
+void close_switches(plan::Installation& in) {
+    edit_parts(in, [](auto& with) {
+        if constexpr (std::is_same_v<std::decay_t<decltype(with)>, plan::Switch>) with.closed = true;
+    });
+}
+
 /// The installation as the largest fault sees it: what nobody entered about joints is nothing, copper is
 /// cold and at its best, an alternator is cold too, and a lithium pack is as stiff as its cells.
 plan::Installation at_its_strongest(plan::Installation in) {
@@ -42,6 +49,7 @@ plan::Installation at_its_strongest(plan::Installation in) {
             with.hot_share = with.hot_idle_share = Ratio::si(1);
         }
     });
+    close_switches(in);
     return in;
 }
 
@@ -49,10 +57,12 @@ plan::Installation at_its_weakest(plan::Installation in, bool joints) {
     in.basis.temperature = plan::ConductorTemperature::rated;
     in.basis.ideal_copper = false;
     in.basis.joints = joints;
+    close_switches(in);
     return in;
 }
 
-/// Everything that can close is closed and every source on; batteries at this share of their charge.
+/// Relays are closed too, emergency links if asked for, and every source is on; batteries at this share of
+/// their charge.
 template <class Charge>
 plan::Condition all_closed(const plan::Installation& in, const network::Network& network, bool links,
                            Charge charge) {
@@ -60,12 +70,10 @@ plan::Condition all_closed(const plan::Installation& in, const network::Network&
     c.engine = plan::Engine::running;
     c.alternator = plan::AlternatorState::normal;
     c.mains = c.sun = true;
-    for (const auto& b : network.branches) {
-        const auto* s = network::parameters<plan::Switch>(in, b);
-        const bool link = s && s->role == plan::SwitchRole::emergency_link;
-        if (b.kind == BranchKind::switch_ || b.kind == BranchKind::relay)
-            c.forced.push_back({b.component, links || !link});
-    }
+    for (const auto& b : network.branches)
+        if (const auto* s = network::parameters<plan::Switch>(in, b);
+            b.kind == BranchKind::relay || (links && s && s->role == plan::SwitchRole::emergency_link))
+            c.forced.push_back({b.component, true});
     for (const auto& p : network.ports)
         if (const auto* b = network::parameters<plan::Battery>(in, p))
             c.batteries.push_back({p.component, Ratio::si(charge(*b))});

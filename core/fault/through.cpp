@@ -178,19 +178,28 @@ public:
             element_[at(elements[i].branch)] = static_cast<int>(i);
     }
 
-    /// Branches: the devices first or second from either end of the short.
-    std::vector<int> devices(int node, int back) {
-        std::vector<int> out;
+    /// The devices first or second from either end of the short.
+    struct Device {
+        int branch;
+        bool next_to;
+    };
+    std::vector<Device> devices(int node, int back) {
+        std::vector<Device> out;
         for (const int end : {node, back})
-            for (const int e : near_.devices(end)) {
-                const int branch = shorts_.snapshot().elements[at(e)].branch;
-                if (std::find(out.begin(), out.end(), branch) == out.end()) out.push_back(branch);
+            for (const auto& near : near_.devices(end)) {
+                const int branch = shorts_.snapshot().elements[at(near.element)].branch;
+                const auto same =
+                    std::find_if(out.begin(), out.end(), [&](const Device& d) { return d.branch == branch; });
+                if (same == out.end())
+                    out.push_back({branch, near.next_to});
+                else
+                    same->next_to = same->next_to || near.next_to;
             }
         return out;
     }
 
     /// Devices that this network lacks carry nothing in it.
-    std::optional<Case> seen(int node, int back, const std::vector<int>& branches) {
+    std::optional<Case> seen(int node, int back, const std::vector<Device>& devices) {
         auto ends = shorts_.ends(node, back);
         if (!ends) return {};
         std::vector<std::size_t> here;
@@ -200,14 +209,15 @@ public:
             if (s.live_part[at(feeders[k].plus)] == s.live_part[at(node)]) here.push_back(k);
         if (here.empty()) return {};
         std::vector<int> wanted;
-        for (const int b : branches)
-            if (element_[at(b)] >= 0) wanted.push_back(element_[at(b)]);
+        for (const Device& d : devices)
+            if (element_[at(d.branch)] >= 0) wanted.push_back(element_[at(d.branch)]);
         std::vector<Shorts::Carried> found, carried;
         shorts_.carried(node, back, wanted, found, scratch_);
         auto next = found.begin();
         const std::vector<double> nothing(feeders.size());
-        for (const int b : branches)
-            carried.push_back(element_[at(b)] >= 0 ? std::move(*next++) : Shorts::Carried{0, 0, nothing});
+        for (const Device& d : devices)
+            carried.push_back(element_[at(d.branch)] >= 0 ? std::move(*next++)
+                                                          : Shorts::Carried{0, 0, nothing});
         return Case(shorts_, corner_, std::move(*ends), std::move(here), std::move(carried));
     }
 
@@ -230,8 +240,8 @@ private:
 /// What each device carries at least in one short.
 class Least {
 public:
-    Least(Side& hot, bool all_known, int node, int back, const std::vector<int>& branches)
-        : seen_(hot.seen(node, back, branches)) {
+    Least(Side& hot, bool all_known, int node, int back, const std::vector<Side::Device>& devices)
+        : seen_(hot.seen(node, back, devices)) {
         if (!seen_) return;
         if (!all_known) near_ = hot.devices(node, back);
         all_known_ = all_known;
@@ -248,8 +258,8 @@ public:
 
     /// Empty where it is not known.
     std::optional<Extreme> of(std::size_t device, int branch, double sign) {
-        if (!seen_ || (!all_known_ && std::find(near_.begin(), near_.end(), branch) == near_.end()))
-            return {};
+        const auto is_here = [&](const Side::Device& d) { return d.branch == branch; };
+        if (!seen_ || (!all_known_ && std::none_of(near_.begin(), near_.end(), is_here))) return {};
         Extreme out = battery_ ? Search(*seen_, may_).most(device, -sign) : of_one(device, -sign);
         out.current_A = -out.current_A;
         return out;
@@ -274,7 +284,7 @@ private:
 
     std::optional<Case> seen_;
     Search::May may_;
-    std::vector<int> near_;
+    std::vector<Side::Device> near_;
     bool all_known_ = true, battery_ = false;
 };
 
@@ -296,6 +306,7 @@ void add(Through made, Devices& out) {
         if (made.greatest > same->greatest) *same = std::move(made);
         return;
     }
+    same->next_to = same->next_to || made.next_to;
     if (made.greatest > same->greatest)
         same->greatest = made.greatest, same->at_greatest = std::move(made.at_greatest);
     if (!made.least || !same->least)
@@ -333,8 +344,8 @@ private:
     }
 
     void one_short(int node, int back, Devices& out, double& total_A) {
-        const auto branches = cold_.devices(node, back);
-        auto cold = cold_.seen(node, back, branches);
+        const auto devices = cold_.devices(node, back);
+        auto cold = cold_.seen(node, back, devices);
         if (!cold) return;
         total_A = std::max(total_A, cold->strongest_A());
         Search::May may;
@@ -345,17 +356,18 @@ private:
             may.back().push_back(SourceState::absent);
         }
         const Search search(*cold, may);
-        Least least(hot_, hot_.size() == cold_.size(), node, back, branches);
-        for (std::size_t d = 0; d < branches.size(); ++d) {
+        Least least(hot_, hot_.size() == cold_.size(), node, back, devices);
+        for (std::size_t d = 0; d < devices.size(); ++d) {
             const Extreme up = search.most(d, 1), down = search.most(d, -1);
             Through made;
-            made.branch = branches[d];
+            made.branch = devices[d].branch;
+            made.next_to = devices[d].next_to;
             made.forward = up.current_A >= down.current_A;
             const Extreme& most = made.forward ? up : down;
             if (!(most.current_A > 1e-6)) continue;
             made.greatest = Current::si(most.current_A);
             made.at_greatest = named(*cold, most.states);
-            if (const auto low = least.of(d, branches[d], made.forward ? 1.0 : -1.0)) {
+            if (const auto low = least.of(d, made.branch, made.forward ? 1.0 : -1.0)) {
                 made.least = Current::si(low->current_A);
                 made.at_least = named(least.seen(), low->states);
             }

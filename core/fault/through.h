@@ -20,6 +20,7 @@ struct InState {
 /// What one device may have to carry in one fault.
 struct Through {
     int branch = -1;     ///< of the network: a fuse, circuit-breaker or way
+    bool next_to = true; ///< on some way from the fault to a source no other device comes before it
     bool forward = true; ///< the greatest flows from the branch's first end to its second
     /// Over all states of the sources: strong, weak or absent, in the network as for the largest fault.
     Current greatest;

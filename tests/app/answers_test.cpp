@@ -164,7 +164,18 @@ TEST_F(Answers, FaultsListBothEnds) {
     const json read = parsed(run({"faults", file, "--json"}).out);
     EXPECT_EQ(read.at("format"), "fuseloom-faults");
     ASSERT_FALSE(read.at("faults").empty());
-    for (const json& fault : read.at("faults")) EXPECT_GT(fault.at("largest_A").get<double>(), 0);
+    int devices = 0;
+    for (const json& fault : read.at("faults")) {
+        EXPECT_GT(fault.at("largest_A").get<double>(), 0);
+        EXPECT_GE(fault.at("peak_A").get<double>(), fault.at("plateau_A").get<double>());
+        EXPECT_FALSE(fault.at("largest_from").empty());
+        for (const json& device : fault.at("devices")) {
+            ++devices;
+            EXPECT_GT(device.at("greatest_A").get<double>(), 0);
+            EXPECT_FALSE(device.at("greatest_with").empty());
+        }
+    }
+    EXPECT_EQ(devices > 0, ran.out.find("F1") != std::string::npos) << ran.out;
 }
 
 TEST_F(Answers, ExportWritesTheCableListAsCsv) {
