@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <QTest>
 #include <QUndoStack>
 #include <algorithm>
 
@@ -43,6 +44,19 @@ TEST_F(Window, OpensTheDemoOnItsSheet) {
         for (int y = 0; y < seen.height(); ++y) dark += qGray(seen.pixel(x, y)) < 90;
     EXPECT_GT(dark, 2000) << "lines and letters of a whole sheet";
     EXPECT_EQ(seen.pixelColor(hand.pixel({40, 2})), QColor(Qt::white)) << "paper outside the frame is white";
+}
+
+TEST_F(Window, TheSheetAloneTakesTheWholeWidth) {
+    const int beside_lists = hand.sheet().width();
+    const double near = hand.pixel({400, 40}).x() - hand.pixel({20, 40}).x();
+    hand.press_key(Qt::Key_F11);
+    const auto as_wide_as = [&](int width) {
+        return QTest::qWaitFor([&] { return hand.sheet().width() == width; });
+    };
+    EXPECT_TRUE(as_wide_as(window.width())) << hand.sheet().width();
+    EXPECT_GT(hand.pixel({400, 40}).x() - hand.pixel({20, 40}).x(), near * 1.05) << "and the paper follows";
+    hand.press_key(Qt::Key_F11);
+    EXPECT_TRUE(as_wide_as(beside_lists)) << hand.sheet().width();
 }
 
 TEST_F(Window, MovingASymbolComputesNothing) {

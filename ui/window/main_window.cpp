@@ -82,6 +82,7 @@ void MainWindow::make_columns() {
 
     auto* across = new QSplitter(Qt::Horizontal, job_);
     auto* typed = new QWidget(across);
+    lists_ = typed;
     auto* left = column_in(typed, 12);
     left->addWidget(entry_ = new EntryLine(*session_, *focus_, typed));
     auto* lists = new QSplitter(Qt::Vertical, typed);
@@ -98,6 +99,7 @@ void MainWindow::make_columns() {
     paper->addWidget(sheet_ = new SheetView(*session_, *focus_, centre), 1);
 
     auto* results = new QSplitter(Qt::Vertical, across);
+    results_ = results;
     results->addWidget(new FindingsList(*session_, *focus_, results));
     auto* details = new Details(*session_, *focus_, results);
     results->addWidget(details);
@@ -132,6 +134,12 @@ void MainWindow::begin(const plan::Installation& installation) {
 void MainWindow::show_job() {
     middle_->setCurrentWidget(job_);
     entry_->setFocus();
+}
+
+void MainWindow::show_sheet_alone(bool alone) {
+    lists_->setVisible(!alone);
+    results_->setVisible(!alone);
+    if (alone) sheet_->setFocus();
 }
 
 void MainWindow::offer_unsaved() {

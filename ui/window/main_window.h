@@ -39,7 +39,9 @@ private:
     void make_menus();
     void make_file_menu();
     void make_edit_menu();
+    void make_sheet_menu();
     void make_view_menu();
+    void show_sheet_alone(bool alone);
     void name_window();
     void begin(const plan::Installation& installation);
     void show_job();
@@ -54,6 +56,7 @@ private:
     Keeper* keeper_;
     QStackedWidget* middle_ = nullptr;
     QWidget* job_ = nullptr;
+    QWidget *lists_ = nullptr, *results_ = nullptr; ///< left and right of the sheet
     StartPage* start_;
     SheetView* sheet_ = nullptr;
     EntryLine* entry_ = nullptr;

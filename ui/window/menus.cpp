@@ -31,6 +31,7 @@ QAction* add(QMenu* menu, const QString& text, const QKeySequence& keys, QObject
 void MainWindow::make_menus() {
     make_file_menu();
     make_edit_menu();
+    make_sheet_menu();
     make_view_menu();
 }
 
@@ -75,6 +76,18 @@ void MainWindow::make_edit_menu() {
     add(edit, tr("Type a &circuit"), Qt::CTRL | Qt::Key_L, this, [this] { entry_->setFocus(); });
     add(edit, tr("Place a &part"), Qt::CTRL | Qt::Key_P, this, [this] { parts_->setFocus(); });
     add(edit, tr("Go to the &sheet"), Qt::CTRL | Qt::Key_E, this, [this] { sheet_->setFocus(); });
+}
+
+void MainWindow::make_sheet_menu() {
+    QMenu* sheet = menuBar()->addMenu(tr("&Sheet"));
+    QAction* alone = sheet->addAction(tr("Sheet a&lone, as large as it goes"));
+    alone->setShortcut(Qt::Key_F11);
+    alone->setCheckable(true);
+    connect(alone, &QAction::toggled, this, &MainWindow::show_sheet_alone);
+    sheet->addSeparator();
+    add(sheet, tr("Show &all"), Qt::CTRL | Qt::Key_0, this, [this] { sheet_->zoom_to_all(); });
+    add(sheet, tr("Show what is &chosen"), Qt::CTRL | Qt::Key_9, this,
+        [this] { sheet_->zoom_to_selection(); });
 }
 
 void MainWindow::make_view_menu() {
