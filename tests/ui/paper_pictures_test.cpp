@@ -50,6 +50,7 @@ TEST_F(PaperPictures, TheDemo) {
     keep("drawing", "paper_sheet");
     keep("cables", "paper_cables");
     keep("devices", "paper_devices");
+    keep("curves", "paper_curves");
     keep("conditions", "paper_conditions");
     keep("site", "paper_site");
 }

@@ -39,13 +39,23 @@ Result<QByteArray> bytes_of(const Pack& pack, const QString& kind, std::string_v
     return png(pack.pages[*page], png_dots_per_inch);
 }
 
+Result<void> save(const Pack& pack, const std::string& path, std::string_view pages) {
+    const QString kind = QFileInfo(QString::fromStdString(path)).suffix().toLower();
+    const auto bytes = bytes_of(pack, kind, pages);
+    if (!bytes) return tl::unexpected(bytes.error());
+    return file::write_whole(path, {bytes->constData(), static_cast<std::size_t>(bytes->size())});
+}
+
 } // namespace
 
 Result<void> save(const assess::Assessment& assessment, const std::string& path, std::string_view pages) {
-    const QString kind = QFileInfo(QString::fromStdString(path)).suffix().toLower();
-    const auto bytes = bytes_of(pack(assessment), kind, pages);
-    if (!bytes) return tl::unexpected(bytes.error());
-    return file::write_whole(path, {bytes->constData(), static_cast<std::size_t>(bytes->size())});
+    return save(pack(assessment), path, pages);
+}
+
+Result<void> save(const assess::Assessment& assessment, const listing::Chart& chart,
+                  const std::string& path) {
+    const bool whole = QFileInfo(QString::fromStdString(path)).suffix().toLower() == QStringLiteral("pdf");
+    return save(pack(assessment, chart), path, whole ? "" : "1");
 }
 
 } // namespace fl::ui::print

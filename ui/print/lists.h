@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/assess/assess.h"
+#include "core/listing/chart.h"
 #include "ui/print/blocks.h"
 
 /// What stands in each list.
@@ -15,6 +16,10 @@ struct Entry {
 Pieces cover(const assess::Assessment& assessment, const std::vector<Entry>& contents);
 Pieces cables(const assess::Assessment& assessment);
 Pieces devices(const assess::Assessment& assessment);
+/// When devices in series open and what the conductors behind them stand, as diagrams; empty without any.
+Pieces curves(const assess::Assessment& assessment);
+/// One of them.
+Pieces curves(const listing::Chart& chart);
 /// Every condition, side by side.
 Pieces conditions(const assess::Assessment& assessment);
 /// Findings, numbered as on the sheet, and open questions.

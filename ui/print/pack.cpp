@@ -76,6 +76,16 @@ Furniture furniture_of(const plan::Installation& in) {
     return {of(job.title), edition.join(QStringLiteral(" · "))};
 }
 
+Properties properties_of(const plan::Job& job) {
+    return {job.title.empty() ? QStringLiteral("Circuit diagram") : of(job.title), of(job.installer),
+            QStringLiteral("Circuit diagram and lists")};
+}
+
+void number(std::vector<Page>& pages) {
+    for (std::size_t i = 0; i < pages.size(); ++i)
+        pages[i].number = QStringLiteral("%1 of %2").arg(i + 1).arg(pages.size());
+}
+
 // Before all others; its contents count its own pages too, which are as many whatever the numbers say.
 void add_cover(const assess::Assessment& a, const Furniture& furniture, std::vector<Page>& pages) {
     std::vector<Page> front;
@@ -94,11 +104,8 @@ void add_cover(const assess::Assessment& a, const Furniture& furniture, std::vec
 } // namespace
 
 Pack pack(const assess::Assessment& a) {
-    const plan::Job& job = a.installation.job;
     Pack made;
-    made.properties.title = job.title.empty() ? QStringLiteral("Circuit diagram") : of(job.title);
-    made.properties.author = of(job.installer);
-    made.properties.subject = QStringLiteral("Circuit diagram and lists");
+    made.properties = properties_of(a.installation.job);
     const Furniture furniture = furniture_of(a.installation);
     const auto drawn = add_drawing(a, made.pages);
     const auto add = [&](const char* part, const QString& title, Pieces pieces) {
@@ -109,13 +116,21 @@ Pack pack(const assess::Assessment& a) {
     add("drawing", QStringLiteral("Key to the drawing"), key(*drawn));
     add("cables", QStringLiteral("Cable list"), cables(a));
     add("devices", QStringLiteral("Protective devices"), devices(a));
+    add("curves", QStringLiteral("Operating times"), curves(a));
     add("conditions", QStringLiteral("Operating points"), conditions(a));
     add("findings", QStringLiteral("Findings and open questions"), findings(a));
     add("site", QStringLiteral("Checks on site"), site_checks(a));
     add("calculations", QStringLiteral("Calculations"), calculations(a));
     add_cover(a, furniture, made.pages);
-    for (std::size_t i = 0; i < made.pages.size(); ++i)
-        made.pages[i].number = QStringLiteral("%1 of %2").arg(i + 1).arg(made.pages.size());
+    number(made.pages);
+    return made;
+}
+
+Pack pack(const assess::Assessment& a, const listing::Chart& chart) {
+    Pack made{properties_of(a.installation.job), list_pages("curves", QStringLiteral("Operating times"),
+                                                            curves(chart), furniture_of(a.installation))};
+    made.properties.subject = of(chart.title);
+    number(made.pages);
     return made;
 }
 
