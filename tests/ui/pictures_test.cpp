@@ -62,6 +62,14 @@ TEST_F(Pictures, AWhyOpened) {
     keep("why.png");
 }
 
+TEST_F(Pictures, FuseCurves) {
+    open("bicycle_workshop.fuseloom");
+    window.focus().select({plan::Subject::of(plan::find(window.session().installation(), "E1")->id)});
+    QTest::keyClick(&window, Qt::Key_F12);
+    QTest::qWait(50); // the columns take their room
+    keep("curves.png");
+}
+
 TEST_F(Pictures, DemoInLeanCruise) {
     open("bicycle_workshop.fuseloom");
     for (const auto& one : window.session().assessment()->conditions)

@@ -6,6 +6,7 @@
 #include "ui/edit/session.h"
 #include "ui/panel/circuit_list.h"
 #include "ui/panel/condition_rail.h"
+#include "ui/panel/curves.h"
 #include "ui/panel/details.h"
 #include "ui/panel/entry_line.h"
 #include "ui/panel/findings.h"
@@ -15,6 +16,7 @@
 #include "ui/panel/why_view.h"
 #include "ui/window/files.h"
 #include "ui/window/keeper.h"
+#include "ui/window/paper.h"
 
 #include <QCloseEvent>
 #include <QFileInfo>
@@ -96,7 +98,16 @@ void MainWindow::make_columns() {
     auto* paper = column_in(centre, 0);
     paper->setSpacing(0);
     paper->addWidget(new OverlayBar(*session_, *focus_, centre));
-    paper->addWidget(sheet_ = new SheetView(*session_, *focus_, centre), 1);
+    auto* below = new QSplitter(Qt::Vertical, centre);
+    below->setChildrenCollapsible(false);
+    below->addWidget(sheet_ = new SheetView(*session_, *focus_, below));
+    below->addWidget(curves_ = new Curves(*session_, *focus_, below));
+    below->setSizes({420, 460});
+    curves_->hide();
+    connect(curves_, &Curves::left, this, [this] { show_curves(false); });
+    connect(curves_, &Curves::paper_wanted, this,
+            [this] { export_curves(*session_, curves_->chart(), this); });
+    paper->addWidget(below, 1);
 
     auto* results = new QSplitter(Qt::Vertical, across);
     results_ = results;

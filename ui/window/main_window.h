@@ -2,6 +2,7 @@
 
 #include <QMainWindow>
 
+class QAction;
 class QLabel;
 class QMenu;
 class QStackedWidget;
@@ -12,6 +13,7 @@ struct Installation;
 
 namespace fl::ui {
 
+class Curves;
 class EntryLine;
 class Focus;
 class Keeper;
@@ -50,6 +52,7 @@ private:
     void step_finding(int by);
     void step_condition();
     void step_overlay();
+    void show_curves(bool shown);
 
     Session* session_;
     Focus* focus_;
@@ -59,6 +62,8 @@ private:
     QWidget *lists_ = nullptr, *results_ = nullptr; ///< left and right of the sheet
     StartPage* start_;
     SheetView* sheet_ = nullptr;
+    Curves* curves_ = nullptr;
+    QAction* curves_shown_ = nullptr;
     EntryLine* entry_ = nullptr;
     PartsList* parts_ = nullptr;
     QLabel* next_click_ = nullptr;

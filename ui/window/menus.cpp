@@ -1,6 +1,7 @@
 #include "ui/diagram/sheet_view.h"
 #include "ui/edit/focus.h"
 #include "ui/edit/session.h"
+#include "ui/panel/curves.h"
 #include "ui/panel/entry_line.h"
 #include "ui/panel/parts_list.h"
 #include "ui/window/files.h"
@@ -96,6 +97,20 @@ void MainWindow::make_view_menu() {
     add(view, tr("&Previous finding"), Qt::SHIFT | Qt::Key_F8, this, [this] { step_finding(-1); });
     add(view, tr("Next &condition"), Qt::Key_F9, this, [this] { step_condition(); });
     add(view, tr("Next &overlay"), Qt::Key_F10, this, [this] { step_overlay(); });
+    view->addSeparator();
+    curves_shown_ = view->addAction(tr("&Fuse curves of what is chosen"));
+    curves_shown_->setShortcut(Qt::Key_F12);
+    curves_shown_->setCheckable(true);
+    connect(curves_shown_, &QAction::toggled, this, &MainWindow::show_curves);
+}
+
+void MainWindow::show_curves(bool shown) {
+    curves_shown_->setChecked(shown);
+    curves_->setVisible(shown);
+    if (shown)
+        curves_->take_focus();
+    else
+        sheet_->setFocus();
 }
 
 void MainWindow::step_finding(int by) {
