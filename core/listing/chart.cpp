@@ -1,5 +1,6 @@
 #include "core/listing/chart.h"
 
+#include "core/fault/through.h"
 #include "core/listing/chains.h"
 #include "core/listing/chart_parts.h"
 #include "core/listing/tables.h"
@@ -88,8 +89,9 @@ private:
         }
         auto& all = chart_.conductors;
         while (all.size() > most_conductors) // the thickest says least
-            all.erase(std::max_element(all.begin(), all.end(),
-                                       [](const auto& x, const auto& y) { return x.area < y.area; }));
+            all.erase(std::max_element(all.begin(), all.end(), [](const auto& x, const auto& y) {
+                return x.wire.area < y.wire.area;
+            }));
         for (ChartConductor& one : all) one.name = names(one.conductors);
     }
 
@@ -165,19 +167,13 @@ private:
     }
 
     void add_faults() {
+        using Kind = ChartMark::Kind;
         const std::string end = branch_name(a_, chain_.branches.back());
-        if (const auto& least = a_.faults[at(chain_.end)].least)
-            add_fault(ChartMark::Kind::least_fault, "least fault, far end of " + end, *least);
-        else
-            chart_.notes.push_back("The least fault current at the far end of " + end + " is not known.");
-        if (chart_.devices.empty()) {
-            if (const auto& largest = a_.faults[at(chain_.end)].largest)
-                add_fault(ChartMark::Kind::largest_fault, "largest fault, far end of " + end, *largest);
-            return;
-        }
+        add_fault(Kind::least_fault, "least fault, far end of " + end, chain_.end);
+        if (chart_.devices.empty())
+            return add_fault(Kind::largest_fault, "largest fault, far end of " + end, chain_.end);
         const ChartDevice& last = chart_.devices.back();
-        if (const auto& largest = a_.faults[at(far_node(last.branch))].largest)
-            add_fault(ChartMark::Kind::largest_fault, "largest fault right behind " + last.name, *largest);
+        add_fault(Kind::largest_fault, "largest fault right behind " + last.name, far_node(last.branch));
     }
 
     /// The end of a branch of the chain that lies away from its source.
@@ -190,14 +186,26 @@ private:
         return node;
     }
 
-    void add_fault(ChartMark::Kind kind, std::string name, const fault::Fault& fault) {
-        ChartMark mark{kind, std::move(name), fault.total, {}, {}};
+    void add_fault(ChartMark::Kind kind, const std::string& name, int node) {
+        const bool is_least = kind == ChartMark::Kind::least_fault;
+        const auto& fault = is_least ? a_.faults[at(node)].least : a_.faults[at(node)].largest;
+        if (!fault) {
+            chart_.notes.push_back("The " + name + " is not known.");
+            return;
+        }
+        ChartMark mark{kind, name, fault->total, {}, {}};
+        const fault::Devices near = fault::through_devices(a_.installation, a_.network, node);
         for (std::size_t i = 0; i < chart_.devices.size(); ++i) {
-            ChartOpening one{i, ways_.through(chart_.devices[i].branch, fault), {}};
-            if (one.current) {
-                one.opens = opening(chart_.devices[i], *one.current);
-                if (*one.current > Current{}) mark.current = *one.current;
-            }
+            const int branch = chart_.devices[i].branch;
+            const auto found = std::find_if(near.begin(), near.end(),
+                                            [&](const fault::Through& one) { return one.branch == branch; });
+            ChartOpening one{i, {}, {}};
+            if (found == near.end()) // of what lies farther off its share of the whole
+                one.current = ways_.through(branch, *fault);
+            else
+                one.current = is_least ? found->least : found->greatest;
+            if (one.current) one.opens = opening(chart_.devices[i], *one.current);
+            if (one.current && *one.current > Current{}) mark.current = *one.current;
             mark.opens.push_back(one);
         }
         for (std::size_t i = 0; i < chart_.conductors.size(); ++i) mark.conductors.push_back(i);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/assess/assess.h"
+#include "core/catalogue/lie.h"
 #include "core/listing/listing.h"
 #include "core/protect/curve.h"
 #include "core/quantity/print.h"
@@ -49,11 +50,10 @@ struct ChartDevice {
 struct ChartConductor {
     std::vector<plan::ConductorId> conductors;
     std::string name, size, what; ///< "W8, W9"; "70 mm²"; "70 mm² PVC, 70 °C"
-    const catalogue::Insulation* insulation = nullptr;
-    Area area;
+    WireSize wire;
+    catalogue::Lie lie;
     std::optional<Current> lasting; ///< what they may carry; empty = not known
-    /// Without cooling, k2S2/I2, from 5 s down. `slower` goes on from there up to the lasting current: they
-    /// stand longer than it says.
+    /// Up to 5 s k2S2/I2; `slower` is longer, with cooling (sizing::endures), by current.
     std::vector<ChartPoint> adiabatic, slower;
     std::string source; ///< of k
 };
@@ -96,7 +96,9 @@ protect::Opening opening(const ChartDevice& device, Current current);
 
 /// "0.12 s to 3.4 s"; "holds 77 s or longer, may never open"; "not known".
 std::string opening_text(const protect::Opening& opening, Style style = {});
-/// "2.6 s"; "6 s or longer"; "lastingly"; "not known".
+/// How long it stands a current, sizing::endures; infinite = for hours, empty = not known.
+std::optional<Time> endures(const ChartConductor& conductor, Current current);
+/// "stands 2.6 s"; "carries it lastingly"; "stands it for hours, more than it may carry"; "not known".
 std::string withstand_text(const ChartConductor& conductor, Current current, Style style = {});
 
 /// Every device and conductor of a chart: what it is, and what it does at the faults marked. A device that

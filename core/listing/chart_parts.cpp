@@ -1,9 +1,10 @@
 #include "core/listing/chart_parts.h"
 
-#include "core/catalogue/lie.h"
 #include "core/listing/chains.h"
 #include "core/network/part.h"
+#include "core/sizing/endure.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace fl::listing {
@@ -62,20 +63,21 @@ void add_conductor(Chart& to, const assess::Assessment& a, int branch) {
     }
     ChartConductor one;
     one.conductors = {w->id};
-    one.insulation = &catalogue::insulation_of(a.installation, *w);
-    one.area = (*w->size).area;
+    one.wire = *w->size;
+    one.lie = catalogue::lie_of(a.installation, *w);
     if (const Current may = a.may_carry[at(branch)]; may > Current{}) one.lasting = may;
     for (ChartConductor& other : to.conductors)
-        if (other.area == one.area && other.insulation == one.insulation && other.lasting == one.lasting) {
+        if (other.wire == one.wire && other.lie.insulation == one.lie.insulation &&
+            other.lie.ambient == one.lie.ambient && other.lasting == one.lasting) {
             other.conductors.push_back(w->id);
             return;
         }
     one.size = text(*w->size);
-    one.what = one.size + " " + one.insulation->name;
-    if (one.insulation->k_A_sqrt_s_per_mm2)
-        one.source = cited(one.insulation->source);
+    one.what = one.size + " " + one.lie.insulation->name;
+    if (one.lie.insulation->k_A_sqrt_s_per_mm2)
+        one.source = cited(one.lie.insulation->source);
     else
-        to.notes.push_back(w->designation + ": what its insulation (" + one.insulation->name +
+        to.notes.push_back(w->designation + ": what its insulation (" + one.lie.insulation->name +
                            ") stands in a short is not known.");
     to.conductors.push_back(std::move(one));
 }
@@ -100,13 +102,36 @@ void trace(ChartDevice& d, const Chart& frame) {
 }
 
 void trace(ChartConductor& one, const Chart& frame) {
-    const auto heat = protect::withstand(*one.insulation, one.area);
+    const auto heat = protect::withstand(*one.lie.insulation, one.wire.area);
     if (!heat) return;
     const auto at_time = [&](Time time) { return Current::si(std::sqrt(heat->si() / time.si())); };
-    const Current turns = at_time(adiabatic_to);
-    one.adiabatic = {{turns, adiabatic_to}, {at_time(frame.shortest), frame.shortest}};
-    if (one.lasting && *one.lasting < turns)
-        one.slower = {{*one.lasting, *heat / (*one.lasting * *one.lasting)}, {turns, adiabatic_to}};
+    one.adiabatic = {{at_time(adiabatic_to), adiabatic_to}, {at_time(frame.shortest), frame.shortest}};
+    // From 5 s on down to the current that it stands for hours.
+    constexpr double step = 0.96;
+    Current current = one.adiabatic.front().current, lasts;
+    while (current > frame.from) {
+        const auto time = endures(one, current);
+        if (!time) return;
+        if (*time > frame.longest) {
+            lasts = current;
+            break;
+        }
+        one.slower.push_back({current, std::max(*time, adiabatic_to)});
+        current = current * step;
+    }
+    for (int halved = 0; lasts > Current{} && !one.slower.empty() && halved < 20; ++halved) {
+        const Current middle = (lasts + one.slower.back().current) / 2;
+        const auto time = endures(one, middle);
+        if (time && *time <= frame.longest)
+            one.slower.push_back({middle, *time});
+        else
+            lasts = middle;
+    }
+    std::reverse(one.slower.begin(), one.slower.end());
+}
+
+std::optional<Time> endures(const ChartConductor& one, Current current) {
+    return sizing::endures(one.wire, one.lie, current);
 }
 
 } // namespace fl::listing

@@ -9,22 +9,24 @@ namespace fl::listing {
 namespace {
 
 constexpr Time least_said = Time::si(1e-3); // what is shorter is at once
-constexpr Time adiabatic_to = Time::si(5);  // without cooling
 
 /// As far as a reader of the table is concerned.
 bool about_equal(Current one, Current other) {
     return std::fabs(one.si() - other.si()) <= 0.05 * other.si();
 }
 
-/// Two digits, in ms, s, min or h.
+/// Two digits, in ms, s, min or h: no curve is known better.
 std::string duration(Time time, Style style) {
     constexpr double minute = 60, hour = 3600;
     const double s = time.si();
-    constexpr int digits = 2;
-    if (s < 0.9995) return significant(s * 1e3, digits, style) + " ms";
-    if (s < 10 * minute) return significant(s, digits, style) + " s";
-    if (s < 2 * hour) return significant(s / minute, digits, style) + " min";
-    return significant(s / hour, s < 100 * hour ? digits : 3, style) + " h";
+    const auto two = [&](double value, const char* unit) {
+        const double digit = std::pow(10, std::floor(std::log10(value)) - 1);
+        return significant(std::round(value / digit) * digit, 2, style) + " " + unit;
+    };
+    if (s < 0.995) return two(s * 1e3, "ms");
+    if (s < 10 * minute) return two(s, "s");
+    if (s < 2 * hour) return two(s / minute, "min");
+    return two(s / hour, "h");
 }
 
 } // namespace
@@ -40,11 +42,13 @@ std::string opening_text(const protect::Opening& o, Style style) {
 }
 
 std::string withstand_text(const ChartConductor& one, Current current, Style style) {
-    if (one.lasting && !above(current, *one.lasting)) return "lastingly";
-    const auto time = protect::stands_for(*one.insulation, one.area, current);
+    if (one.lasting && !above(current, *one.lasting)) return "carries it lastingly";
+    const auto time = endures(one, current);
     if (!time) return std::string(not_known);
-    if (*time < least_said) return "under " + duration(least_said, style);
-    return duration(*time, style) + (above(*time, adiabatic_to) ? " or longer" : "");
+    constexpr Time hours = Time::si(4 * 3600);
+    if (!(*time < hours)) return "stands it for hours, more than it may carry";
+    return "stands " +
+           (*time < least_said ? "less than " + duration(least_said, style) : duration(*time, style));
 }
 
 Listing chart_table(const Chart& chart, Style style) {
@@ -63,7 +67,9 @@ Listing chart_table(const Chart& chart, Style style) {
             for (const ChartOpening& one : mark->opens) {
                 if (one.device != i) continue;
                 cell = one.current ? opening_text(one.opens, style) : std::string(not_known);
-                if (one.current && !about_equal(*one.current, mark->current))
+                if (one.current && !(*one.current > Current{}))
+                    cell = "sees nothing";
+                else if (one.current && !about_equal(*one.current, mark->current))
                     cell += ", sees " + text(*one.current, style);
             }
             row.push_back(std::move(cell));
@@ -76,7 +82,7 @@ Listing chart_table(const Chart& chart, Style style) {
         for (const ChartMark* mark : marks) {
             const bool carries =
                 std::find(mark->conductors.begin(), mark->conductors.end(), i) != mark->conductors.end();
-            row.push_back(carries ? "stands " + withstand_text(one, mark->current, style) : std::string());
+            row.push_back(carries ? withstand_text(one, mark->current, style) : std::string());
         }
         out.rows.push_back(std::move(row));
     }

@@ -99,7 +99,7 @@ void ChartDrawing::add_marks() {
     set_rows(places, 0.6 * capital_);
     int rows = 1; // the title of the axis stands beside the first
     for (const MarkLabel& place : places) rows = std::max(rows, place.row + 1);
-    plot_.setTop(box_.top() + (rows * row + 0.4) * capital_);
+    plot_.setTop(box_.top() + (rows * row + 0.7) * capital_);
     for (std::size_t i = 0; i < places.size(); ++i) {
         const MarkLabel& place = places[i];
         const double base = plot_.top() - (place.row * row + 0.8) * capital_;
@@ -182,8 +182,11 @@ void ChartDrawing::add_conductors() {
         const auto adiabatic = placed(one.adiabatic);
         auto slower = placed(one.slower);
         if (!slower.empty()) slower.insert(slower.begin(), {slower.front().x(), plot_.top() - 1});
-        if (adiabatic.empty() && one.lasting) // what it stands in a short is not known
-            slower = {{x_of(*one.lasting), plot_.top()}, {x_of(*one.lasting), plot_.bottom()}};
+        if (one.lasting) { // a short piece above; all of it where nothing else is known of a short
+            const double x = x_of(*one.lasting);
+            add_line({{x, plot_.top()}, {x, adiabatic.empty() ? plot_.bottom() : y_of(Time::si(1500))}},
+                     wire_width, {0.8, 0.8});
+        }
         add_line(adiabatic, wire_width, {});
         add_line(slower, wire_width, {3, 1.6});
     }

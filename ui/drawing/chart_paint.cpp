@@ -73,7 +73,7 @@ void ChartDrawing::paint(QPainter& painter) const {
         else
             letter(painter, {tick.at, plot_.bottom() + 1.9 * capital_}, tick.text, capital_, ink.ink2,
                    look::Cut::regular, From::middle);
-    letter(painter, {plot_.left() - 0.7 * capital_, plot_.top() - 1.6 * capital_}, QStringLiteral("time"),
+    letter(painter, {plot_.left() - 0.7 * capital_, plot_.top() - 1.3 * capital_}, QStringLiteral("time"),
            capital_, ink.ink, look::Cut::regular, From::right);
     letter(painter, {plot_.center().x(), plot_.bottom() + 4.2 * capital_},
            QStringLiteral("current through the device or conductor"), capital_, ink.ink, look::Cut::regular,
@@ -97,8 +97,7 @@ void ChartDrawing::paint_cursor(QPainter& painter, Current current) const {
         ring(o.greatest);
     }
     for (const listing::ChartConductor& one : chart_.conductors)
-        if (!one.lasting || current > *one.lasting)
-            ring(protect::stands_for(*one.insulation, one.area, current));
+        if (!one.lasting || current > *one.lasting) ring(endures(one, current));
     painter.restore();
 }
 

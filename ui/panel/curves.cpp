@@ -171,7 +171,7 @@ void Curves::show_reading() {
         add(one.name + (one.rating ? " " + text(*one.rating) : std::string()),
             listing::opening_text(listing::opening(one, current)));
     for (const listing::ChartConductor& one : chart.conductors)
-        add(one.size + " " + one.name, "stands " + listing::withstand_text(one, current));
+        add(one.size + " " + one.name, listing::withstand_text(one, current));
     readings_->setText(QStringLiteral("<table cellspacing='0' cellpadding='2'>%1</table>").arg(rows));
     canvas_->setAccessibleDescription(spoken.join(QStringLiteral(". ")));
 }

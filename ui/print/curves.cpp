@@ -25,6 +25,7 @@ void add(Pieces& to, const listing::Chart& chart) {
                   true,
                   {}});
     add_table(to, listing::chart_table(chart));
+    if (!chart.notes.empty()) add_space(to, 2);
     for (const std::string& note : chart.notes) add_paragraph(to, of(note), 0, caption_mm);
 }
 
@@ -34,12 +35,12 @@ void add_reading(Pieces& to, const std::set<std::string>& sources) {
     add_paragraph(
         to,
         QStringLiteral(
-            "A device opens between the two edges of its shaded band; left of the right edge's "
-            "upright part it need not open at all. A conductor stands what lies left of and "
-            "below its heavy line, k²S²; the dashed part beyond 5 s is less than it really "
-            "stands, and left of the upright part it carries the current lastingly. On the line of a "
-            "fault a ring marks the earliest opening, a dot the latest. Faults are what the last "
-            "device sees of them."),
+            "A device opens between the two edges of its shaded band; left of the right edge's upright part "
+            "it "
+            "need not open at all. A conductor stands what lies left of and below its heavy line: k²S² up to "
+            "5 s, beyond, dashed, with the heat it gives off; the short dotted piece above is what it may "
+            "carry lastingly. On the line of a fault a ring marks the earliest opening, a dot the latest. "
+            "Each fault is what the last device may see of it, whatever the state of the sources."),
         0, caption_mm);
     QStringList all;
     for (const std::string& source : sources) all << of(source);
