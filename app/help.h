@@ -13,6 +13,7 @@ voltage drop, charging while driving.
   fuseloom solve  FILE              currents and voltages in each condition
   fuseloom size   FILE              least size of each conductor, and what asks for it
   fuseloom faults FILE              short-circuit currents
+  fuseloom devices FILE             fuses and breakers: how near their limits, which opens first
   fuseloom export FILE --to OUT     drawing and lists (.pdf), a sheet (.svg, .png), cable list
                                     (.csv), everything computed (.json)
 
@@ -46,6 +47,11 @@ inline constexpr std::string_view size =
 inline constexpr std::string_view faults =
     R"(fuseloom faults FILE [--json]
   --json   one JSON document instead of a table
+)";
+
+inline constexpr std::string_view devices =
+    R"(fuseloom devices FILE [--json]
+  --json   one JSON document instead of a table, with every check and every pair in series
 )";
 
 inline constexpr std::string_view export_file =

@@ -22,6 +22,8 @@ fl::app::Answer answer(const fl::app::Options& options, int& argc, char** argv) 
         return fl::app::size(options);
     case Command::faults:
         return fl::app::faults(options);
+    case Command::devices:
+        return fl::app::devices(options);
     case Command::export_file:
         return fl::app::export_file(options);
     }

@@ -8,7 +8,7 @@
 /// The program around the core: what is typed, what is answered.
 namespace fl::app {
 
-enum class Command : std::uint8_t { window, check, solve, size, faults, export_file };
+enum class Command : std::uint8_t { window, check, solve, size, faults, devices, export_file };
 
 /// A command line that makes sense.
 struct Options {

@@ -43,11 +43,13 @@ Parsed parse(int count, const char* const* arguments) {
     CLI::App* size = add(app, "size", help::size);
     size->add_option("--write", o.write);
     CLI::App* faults = add(app, "faults", help::faults);
+    CLI::App* devices = add(app, "devices", help::devices);
     CLI::App* export_file = add(app, "export", help::export_file);
     export_file->add_option("--to", o.to)->required();
     const CLI::Option* pages = export_file->add_option("--pages", o.pages);
-    for (CLI::App* one : {solve, size, faults, export_file}) one->add_option("FILE", file)->required();
-    for (CLI::App* one : {check, solve, size, faults}) one->add_flag("--json", o.json);
+    for (CLI::App* one : {solve, size, faults, devices, export_file})
+        one->add_option("FILE", file)->required();
+    for (CLI::App* one : {check, solve, size, faults, devices}) one->add_flag("--json", o.json);
 
     try {
         app.parse(count, arguments);
@@ -63,6 +65,7 @@ Parsed parse(int count, const char* const* arguments) {
                 : solve->parsed()       ? Command::solve
                 : size->parsed()        ? Command::size
                 : faults->parsed()      ? Command::faults
+                : devices->parsed()     ? Command::devices
                 : export_file->parsed() ? Command::export_file
                                         : Command::window;
     if (o.command != Command::check) {

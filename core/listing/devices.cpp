@@ -3,8 +3,12 @@
 #include "core/listing/tables.h"
 #include "core/network/part.h"
 #include "core/protect/curve.h"
+#include "core/quantity/limit.h"
+#include "core/rules/orders.h"
+#include "core/rules/suited.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace fl::listing {
 namespace {
@@ -57,6 +61,64 @@ std::string protects(const assess::Assessment& a, int branch) {
     return all;
 }
 
+std::string device_name(const assess::Assessment& a, int branch) {
+    return device_of(a.installation, item(a.network.branches, branch)).designation;
+}
+
+// Of the next devices towards its sources: which of them it opens before, and up to what current.
+std::string opens_before(const assess::Assessment& a, const std::vector<rules::Series>& all, int branch,
+                         Style style) {
+    std::string out;
+    std::vector<int> said;
+    for (const rules::Series& s : all) {
+        if (s.lower != branch || !s.next || std::find(said.begin(), said.end(), s.upper) != said.end())
+            continue;
+        said.push_back(s.upper);
+        const auto rating = protect::device_rating(a.installation, item(a.network.branches, s.upper));
+        if (rating && !above(s.upper_most, *rating)) continue; // its own source is too weak for it
+        if (!out.empty()) out += ", ";
+        const std::string name = device_name(a, s.upper);
+        if (!s.order)
+            out += name + " " + std::string(not_known);
+        else if (s.order->kind == protect::Order::Kind::none)
+            out += "not " + name;
+        else if (s.order->kind == protect::Order::Kind::full)
+            out += name;
+        else
+            out += name + " up to " + text(s.order->up_to, style);
+    }
+    return out;
+}
+
+std::string_view word(rules::Check check) {
+    switch (check) {
+    case rules::Check::continuous:
+        return "current";
+    case rules::Check::conductor:
+        return "conductor";
+    case rules::Check::voltage:
+        return "voltage";
+    case rules::Check::breaking:
+        return "breaking";
+    case rules::Check::opens:
+    case rules::Check::withstand:
+        return "opening time";
+    case rules::Check::rides_through:
+        return "in use";
+    }
+    return {};
+}
+
+// What it meets over what it bears, where that is most.
+std::string tightest(const std::vector<rules::Suited>& all, int branch) {
+    const auto found =
+        std::find_if(all.begin(), all.end(), [&](const rules::Suited& s) { return s.branch == branch; });
+    const rules::Suit* suit = found != all.end() ? found->tightest() : nullptr;
+    if (!suit) return std::string(not_known);
+    if (!std::isfinite(suit->share)) return "may not open";
+    return std::string(word(suit->check)) + " " + fixed(100 * suit->share, 0) + " %";
+}
+
 std::string kiloamperes(const std::optional<Current>& current, Style style) {
     return current ? significant(current->si() / 1000, 3, style) : std::string(not_known);
 }
@@ -73,14 +135,22 @@ Listing devices(const assess::Assessment& a, Style style) {
     Listing out{"Protective devices",
                 {left("device"), left("name"), left("type"), right("rating", "A"),
                  right("greatest current", "A"), right("fault current", "kA"),
-                 right("breaking capacity", "kA"), left("protects")},
+                 right("breaking capacity", "kA"), left("nearest its limit"), left("opens before"),
+                 left("protects")},
                 {}};
+    const rules::Facts facts{a.installation, catalogue::rules_of(a.installation),
+                             a.network,      a.conditions,
+                             a.envelope,     a.may_carry,
+                             a.placements,   a.faults,
+                             a.circuits};
+    const auto suited = rules::suited(facts);
+    const auto series = rules::series(facts);
     for (int i = 0; i < static_cast<int>(a.network.branches.size()); ++i) {
         const network::Branch& branch = item(a.network.branches, i);
         if (!protect::is_device(branch)) continue;
         Device d = device_of(a.installation, branch);
         if (!d.fitted) {
-            out.rows.push_back({d.designation, d.name, "empty", "", "", "", "", ""});
+            out.rows.push_back({d.designation, d.name, "empty", "", "", "", "", "", "", ""});
             continue;
         }
         if (const auto* type = catalogue::fuse_type(d.type_id); type && !d.breaking)
@@ -89,7 +159,8 @@ Listing devices(const assess::Assessment& a, Style style) {
         out.rows.push_back({d.designation, d.name, type_name(d, branch),
                             rating ? three_digits(*rating, style) : std::string(not_known),
                             greatest_current(a, i, style), kiloamperes(fault_at(a, branch), style),
-                            kiloamperes(d.breaking, style), protects(a, i)});
+                            kiloamperes(d.breaking, style), tightest(suited, i),
+                            opens_before(a, series, i, style), protects(a, i)});
     }
     std::stable_sort(out.rows.begin(), out.rows.end(),
                      [](const auto& x, const auto& y) { return before(x[0], y[0]); });

@@ -218,6 +218,13 @@ std::vector<Break> breaks(const Seen& facts) {
     return out;
 }
 
+std::vector<bool> backed_up(const Seen& facts, const std::vector<Break>& all) {
+    Backing backing(facts, all);
+    std::vector<bool> out;
+    for (const Break& b : all) out.push_back(above(b.fault, b.capacity) && !backing.of(b, true).empty());
+    return out;
+}
+
 void breaking_capacity_low(const Seen& facts, std::vector<Finding>& out) {
     const double near = catalogue::default_number("fault.near_limit").value;
     const auto all = breaks(facts);

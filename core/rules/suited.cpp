@@ -28,6 +28,7 @@ public:
         : facts_(facts)
         , throughs_(facts, facts.live)
         , breaks_(breaks(facts))
+        , backed_(backed_up(facts, breaks_))
         , highest_(highest_of_islands(facts))
         , protects_(facts.network.branches.size()) {
         for (std::size_t b = 0; b < facts.network.branches.size(); ++b)
@@ -94,7 +95,7 @@ private:
     std::optional<Suit> breaking(const Device& d) const {
         const auto found = std::find_if(breaks_.begin(), breaks_.end(),
                                         [&](const Break& b) { return b.device.branch == d.branch; });
-        if (found == breaks_.end()) return {};
+        if (found == breaks_.end() || backed_[static_cast<std::size_t>(found - breaks_.begin())]) return {};
         return Suit{.check = Check::breaking,
                     .share = over(found->fault.si(), found->capacity.si()),
                     .meets = found->fault,
@@ -221,6 +222,7 @@ private:
     const Seen& facts_;
     Throughs throughs_;
     std::vector<Break> breaks_;
+    std::vector<bool> backed_; ///< per break
     std::map<int, Voltage> highest_;
     std::vector<std::vector<int>> protects_; ///< per device's branch: conductors that are protected by it
 };

@@ -12,12 +12,12 @@
 namespace fl::rules {
 
 enum class Check : std::uint8_t {
-    continuous,    ///< lasting current against the share of its rating that it carries
-    conductor,     ///< rating against what the weakest conductor that it protects allows
-    voltage,       ///< highest lasting voltage against its own
-    breaking,      ///< the current when it opens against what it breaks
-    opens,         ///< slowest opening at the least short at a far end against how long the wire stands that
-    withstand,     ///< the same over all currents up to the largest short
+    continuous, ///< lasting current against the share of its rating that it carries
+    conductor,  ///< rating against what the weakest conductor that it protects allows
+    voltage,    ///< highest lasting voltage against its own
+    breaking,   ///< the current when it opens against what it breaks; not where a limiting link backs it up
+    opens,      ///< slowest opening at the least short at a far end against how long the wire stands that
+    withstand,  ///< the same over all currents up to the largest short
     rides_through, ///< how long a start, surge or short duty lasts against its quickest opening
 };
 

@@ -19,6 +19,8 @@ struct Break {
 };
 /// Of every device of which both are known (devices.cpp).
 std::vector<Break> breaks(const Seen& facts);
+/// Per break: a current-limiting link cuts off what the device can't break (devices.cpp).
+std::vector<bool> backed_up(const Seen& facts, const std::vector<Break>& all);
 /// The highest lasting voltage of each live island: what charges the batteries on it (devices.cpp).
 std::map<int, Voltage> highest_of_islands(const Seen& facts);
 

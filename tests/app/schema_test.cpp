@@ -128,6 +128,7 @@ TEST_F(Schema, HoldsForSize) {
 
 TEST_F(Schema, HoldsForFaults) {
     expect_valid(parsed(run({"faults", file, "--json"}).out), "faults");
+    expect_valid(parsed(run({"devices", file, "--json"}).out), "devices");
 }
 
 TEST_F(Schema, HoldsForExport) {
@@ -137,7 +138,7 @@ TEST_F(Schema, HoldsForExport) {
 }
 
 TEST_F(Schema, HoldsForEveryCommandOnABrokenFile) {
-    for (const char* command : {"solve", "size", "faults"})
+    for (const char* command : {"solve", "size", "faults", "devices"})
         expect_valid(parsed(run({command, broken, "--json"}).out), command);
 }
 

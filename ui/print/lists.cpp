@@ -62,8 +62,10 @@ Pieces devices(const assess::Assessment& a) {
     return explained(
         listing::devices(a),
         "Fault current: the largest that a short on either side can draw. Breaking capacity: what "
-        "the device can open at the job's voltage. A fuse is replaced by one of the same "
-        "type and rating only.");
+        "the device can open at the job's voltage. Nearest its limit: of all that it is held to, what "
+        "it meets as a part of what it bears, where that is most. Opens before: the next devices "
+        "towards the battery that a short behind it leaves closed, at every current or up to the one "
+        "named. A fuse is replaced by one of the same type and rating only.");
 }
 
 Pieces conditions(const assess::Assessment& a) {

@@ -59,6 +59,26 @@ TEST(PaperTables, DevicesSayWhatTheyProtect) {
     EXPECT_EQ(cell_of(list, "F2", "protects"), "W10") << "the stretch before it hangs on the battery";
 }
 
+// A 10 A blade behind a 15 A one: C over C needs 2.8 to 1 (order_test.cpp), so in part only; behind 40 A of
+// the slow type (1.6 to 1) at every current. What nothing opens before is empty.
+TEST(PaperTables, DevicesSayWhichOpensFirst) {
+    const Listing list = devices(*assessed("rules van 12V ambient=30C\n"
+                                           "battery G1 agm service 12V 100Ah resistance=15mohm\n"
+                                           "load E1 5A Pump\n"
+                                           "wire W1 G1:+ E1:+ 3m 10mm2\n"
+                                           "fuse F1 ISO8820-3-E 40A on=W1 at=0.1m\n"
+                                           "fuse F2 ISO8820-3-C 15A on=W1 at=0.5m\n"
+                                           "fuse F3 ISO8820-3-C 10A on=W1 at=0.5m\n"
+                                           "return W2 E1:- G1:- 3m 10mm2\n"
+                                           "expect only 0 findings\n"));
+    ASSERT_EQ(list.rows.size(), 3U);
+    EXPECT_EQ(cell_of(list, "F1", "opens before"), "");
+    EXPECT_EQ(cell_of(list, "F2", "opens before"), "F1");
+    EXPECT_TRUE(cell_of(list, "F3", "opens before").starts_with("F2 up to 1"))
+        << cell_of(list, "F3", "opens before");
+    EXPECT_EQ(cell_of(list, "F3", "nearest its limit"), "current 62 %") << "5 A of 0.8 · 10 A";
+}
+
 TEST(PaperTables, OperatingPointsStandSideBySide) {
     const auto a = assessed(pump);
     const std::vector<Point> all = points(*a);
