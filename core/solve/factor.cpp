@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace fl::solve {
 
@@ -32,9 +33,27 @@ int parity(const int* permutation, int size) {
 
 } // namespace
 
+struct Factor::Analysis {
+    klu_symbolic* symbolic = nullptr;
+
+    Analysis(int size, int* starts, int* rows) {
+        klu_common common{};
+        klu_defaults(&common);
+        symbolic = klu_analyze(size, starts, rows, &common);
+    }
+    ~Analysis() {
+        klu_common common{};
+        klu_defaults(&common);
+        if (symbolic) klu_free_symbolic(&symbolic, &common);
+    }
+    Analysis(const Analysis&) = delete;
+    Analysis& operator=(const Analysis&) = delete;
+};
+
 struct Factor::Klu {
     klu_common common{};
-    klu_symbolic* symbolic = nullptr;
+    std::shared_ptr<const Analysis> analysis;
+    klu_symbolic* symbolic = nullptr; ///< the analysis's; KLU takes pointers to mutable
     klu_numeric* numeric = nullptr;
     int size = 0;
     bool good = false;
@@ -42,14 +61,16 @@ struct Factor::Klu {
     Klu() { klu_defaults(&common); }
     ~Klu() {
         if (numeric) klu_free_numeric(&numeric, &common);
-        if (symbolic) klu_free_symbolic(&symbolic, &common);
     }
     Klu(const Klu&) = delete;
     Klu& operator=(const Klu&) = delete;
 };
 
-Factor::Factor()
-    : klu_(std::make_unique<Klu>()) {}
+Factor::Factor(std::shared_ptr<const Analysis> known)
+    : klu_(std::make_unique<Klu>()) {
+    if (known) klu_->symbolic = known->symbolic;
+    klu_->analysis = std::move(known);
+}
 Factor::~Factor() = default;
 Factor::Factor(Factor&&) noexcept = default;
 Factor& Factor::operator=(Factor&&) noexcept = default;
@@ -66,7 +87,8 @@ bool Factor::factor(const Matrix& matrix) {
     for (const double value : matrix.values())
         if (!std::isfinite(value)) return false;
 
-    if (!k.symbolic) k.symbolic = klu_analyze(k.size, starts, rows, &k.common);
+    if (!k.analysis) k.analysis = std::make_shared<Analysis>(k.size, starts, rows);
+    k.symbolic = k.analysis->symbolic;
     if (!k.symbolic) return false; // singular by its pattern alone
     if (k.numeric) {
         ++refactorisations_;
@@ -115,6 +137,10 @@ int Factor::determinant_sign() const {
         if (diagonal[i] < 0) sign = -sign;
     }
     return sign;
+}
+
+std::shared_ptr<const Factor::Analysis> Factor::analysis() const {
+    return klu_->analysis;
 }
 
 double Factor::pivot_ratio() const {

@@ -11,7 +11,11 @@ namespace fl::solve {
 /// pivots as long as these stay good, else with new ones.
 class Factor {
 public:
-    Factor();
+    /// The order of elimination, which depends on the pattern alone.
+    struct Analysis;
+
+    /// `known`: that of matrices of the same pattern, where there is one.
+    explicit Factor(std::shared_ptr<const Analysis> known = {});
     ~Factor();
     Factor(Factor&&) noexcept;
     Factor& operator=(Factor&&) noexcept;
@@ -31,6 +35,9 @@ public:
     int determinant_sign() const;
     /// Least over greatest pivot, a crude measure of condition; 0 when singular.
     double pivot_ratio() const;
+
+    /// Of the matrices factored so far; null when there were none.
+    std::shared_ptr<const Analysis> analysis() const;
 
     int factorisations() const { return factorisations_; }
     int refactorisations() const { return refactorisations_; }

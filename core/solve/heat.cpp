@@ -15,10 +15,6 @@ bool rated(const Thermal& t) {
 
 } // namespace
 
-double copper_ohm(double r20_ohm, double at_C) {
-    return r20_ohm * (at_C - zero_ohm_C) / (20 - zero_ohm_C);
-}
-
 std::optional<double> steady_C(const Thermal& t, double current_A) {
     if (!rated(t)) return t.ambient_C;
     const double ratio = current_A / t.rated_A;
@@ -43,6 +39,17 @@ Warm warm(const Thermal& t, double current_A) {
     const double left = full - rise * ratio * ratio;
     const double per_A = (t.ambient_C - zero_ohm_C) * full / (left * left) * rise * 2 * ratio / t.rated_A;
     return {*settled, per_A, false};
+}
+
+double steepest_ohm(double r20_ohm, const Thermal& t) {
+    const double cap = std::max(t.limit_C, t.ambient_C);
+    if (!rated(t) || t.ambient_C >= t.limit_C) return copper_ohm(r20_ohm, cap);
+    // U = I·R(T), so dU/dI = R + I·dR/dT·dT/dI; by the heat h as in `warm`, I·dT/dI = 2·h·A·B/(B - h)², which
+    // grows with h; at the limit h = (Tmax - Ta)·B/(A + Tmax - Ta).
+    const double a = t.ambient_C - zero_ohm_C, b = t.limit_C - zero_ohm_C, rise = t.limit_C - t.ambient_C;
+    const double h = rise * b / (a + rise);
+    const double per_C = copper_ohm(r20_ohm, 21) - copper_ohm(r20_ohm, 20);
+    return copper_ohm(r20_ohm, cap) + per_C * 2 * h * a * b / ((b - h) * (b - h));
 }
 
 } // namespace fl::solve

@@ -7,7 +7,10 @@
 namespace fl::solve {
 
 /// Copper's resistance at a temperature: r20·(234.5 + T)/254.5 (IEC 60228, annex; alpha at 20 °C = 1/254.5).
-double copper_ohm(double r20_ohm, double at_C);
+inline double copper_ohm(double r20_ohm, double at_C) {
+    constexpr double zero_ohm_C = -234.5; // where copper's straight line of resistance meets 0
+    return r20_ohm * (at_C - zero_ohm_C) / (20 - zero_ohm_C);
+}
 
 /// Where the copper settles when it carries `current_A` for ever, by heat balance with R(T) (docs/method.md
 /// 1): q = (I/rated)², dT = dTr·q·(234.5 + Ta)/(234.5 + Tmax - dTr·q). Empty when there is no steady
@@ -25,5 +28,8 @@ struct Warm {
 /// no lasting state, and a resistance that jumps back to the limit there would leave currents without a
 /// solution. So the law stays continuous and meets "taken at the limit" from both sides.
 Warm warm(const Thermal& thermal, double current_A);
+
+/// The greatest dU/dI that copper can have whose resistance follows `warm`: just before it meets the limit.
+double steepest_ohm(double r20_ohm, const Thermal& thermal);
 
 } // namespace fl::solve

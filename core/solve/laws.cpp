@@ -82,14 +82,14 @@ constexpr double one_way_A = 100;
 enum class Piece { none, line, limit };
 
 struct Source {
-    double set_V, droop_ohm, typical_A;
+    double set_V, droop_ohm, typical_A, margin;
 };
 
 SourceRow source_row(const Source& s, double volts, double amps, const CurrentLaw& limit, Piece& piece) {
-    // A tenth of the voltage over the whole range of current: what a network outside is like.
+    // Usually a tenth of the voltage over the whole range of current: what a network outside is like.
     const double m = std::isinf(s.typical_A) || s.typical_A <= 0
                          ? s.droop_ohm
-                         : std::max(s.droop_ohm, 0.1 * std::abs(s.set_V) / s.typical_A);
+                         : std::max(s.droop_ohm, s.margin * std::abs(s.set_V) / s.typical_A);
     const double line = m * amps + s.set_V - volts - s.droop_ohm * amps;
     const double top = m * limit.amps;
     const double scale = std::max(std::abs(s.set_V - volts), s.droop_ohm * std::abs(amps));
@@ -135,26 +135,27 @@ BatteryLaw battery_voltage(const Battery& battery, double amps) {
     return {battery.emf_V + ohm * amps, ohm};
 }
 
-SourceRow one_way_row(const Battery& b, double volts, double amps) {
+SourceRow one_way_row(const Battery& b, double volts, double amps, double margin) {
     // As a source that never absorbs: of the EMF, or, seen from the other end, of what is above it.
     const double sign = b.may_discharge ? 1 : -1;
     Piece piece{};
-    SourceRow row = source_row({sign * b.emf_V, b.may_discharge ? b.discharge_ohm : b.charge_ohm, one_way_A},
-                               sign * volts, -sign * amps, {unlimited, 0}, piece);
+    SourceRow row =
+        source_row({sign * b.emf_V, b.may_discharge ? b.discharge_ohm : b.charge_ohm, one_way_A, margin},
+                   sign * volts, -sign * amps, {unlimited, 0}, piece);
     row.volts *= sign;
     row.per_A *= -1;
     return row;
 }
 
-SourceRow diode_row(const Diode& d, double volts, double amps) {
+SourceRow diode_row(const Diode& d, double volts, double amps, double margin) {
     Battery as_battery;
     as_battery.emf_V = d.drop_V;
     as_battery.charge_ohm = d.ohm;
     as_battery.may_discharge = false;
-    return one_way_row(as_battery, volts, amps);
+    return one_way_row(as_battery, volts, amps, margin);
 }
 
-SourceRow regulator_row(const Regulator& r, double volts, double amps, double left_A) {
+SourceRow regulator_row(const Regulator& r, double volts, double amps, double left_A, double margin) {
     if (r.holds) {
         const double below = r.set_V - volts, drop = r.droop_ohm * amps;
         return {drop - below, std::max(std::abs(below), std::abs(drop)), 1, r.droop_ohm, r.droop_ohm};
@@ -162,8 +163,8 @@ SourceRow regulator_row(const Regulator& r, double volts, double amps, double le
     Piece piece{};
     const Limit limit = regulator_limit(r, volts, left_A);
     SourceRow row =
-        source_row({r.set_V, r.droop_ohm, std::min(r.limit_A, r.limit_W / std::max(1.0, r.set_V))}, volts,
-                   amps, limit.own, piece);
+        source_row({r.set_V, r.droop_ohm, std::min(r.limit_A, r.limit_W / std::max(1.0, r.set_V)), margin},
+                   volts, amps, limit.own, piece);
     if (piece == Piece::limit) row.per_left_A = -row.m_ohm * limit.per_left;
     return row;
 }
@@ -185,11 +186,11 @@ ConverterMode converter_mode(const Converter& v, double knee_V, double in_V, dou
 }
 
 ConverterLaw converter_law(const Converter& v, double knee_V, double in_V, double out_V, double out_A,
-                           double left_A) {
+                           double left_A, double margin) {
     ConverterLaw law;
     const Output limit = output_limit(v, knee_V, in_V, out_V, left_A);
     Piece piece{};
-    const Source source{v.set_V, v.droop_ohm, std::min(v.out_limit_A, v.set_V / v.droop_ohm)};
+    const Source source{v.set_V, v.droop_ohm, std::min(v.out_limit_A, v.set_V / v.droop_ohm), margin};
     law.row = source_row(source, out_V, out_A, {limit.amps, limit.per_out}, piece);
     if (piece == Piece::limit && limit.amps > 0) { // m·limit by the input, as its row has it by the output
         law.row_per_in = -law.row.m_ohm * limit.per_in;

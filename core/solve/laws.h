@@ -34,18 +34,20 @@ BatteryLaw battery_voltage(const Battery& battery, double amps);
 /// met: row = m·i - clamp(m·i + set - v - droop·i, 0, m·limit), in volts. Any m > 0 states the same law; this
 /// one is about as large as the resistance outside, so that a step that overshoots from one bound is seen as
 /// "between" and not as "beyond the other": with m = droop, Newton's method bounces between the bounds.
+inline constexpr double usual_margin = 0.1; ///< m: so much of the set voltage over the whole range of current
 struct SourceRow {
     double volts = 0, scale_V = 0, per_V = 0, per_A = 0, m_ohm = 0;
     double per_left_A = 0; ///< by what the others of its unit leave
 };
 
-/// `left_A`: what the others of its unit leave of their shared limit.
-SourceRow regulator_row(const Regulator& regulator, double volts, double amps, double left_A = unlimited);
+/// `left_A`: what the others of its unit leave of their shared limit. `margin`: see `usual_margin`.
+SourceRow regulator_row(const Regulator& regulator, double volts, double amps, double left_A = unlimited,
+                        double margin = usual_margin);
 
 /// A battery of which one direction is blocked, as a row by its voltage and charging current.
-SourceRow one_way_row(const Battery& battery, double volts, double amps);
+SourceRow one_way_row(const Battery& battery, double volts, double amps, double margin = usual_margin);
 
-SourceRow diode_row(const Diode& diode, double volts, double amps);
+SourceRow diode_row(const Diode& diode, double volts, double amps, double margin = usual_margin);
 
 /// What a regulator does at `volts`.
 RegulatorMode regulator_mode(const Regulator& regulator, double volts, double left_A = unlimited);
@@ -57,7 +59,7 @@ struct ConverterLaw {
     double in_A = 0, in_per_in = 0, in_per_out = 0, in_per_out_A = 0;
 };
 ConverterLaw converter_law(const Converter& converter, double knee_V, double in_V, double out_V, double out_A,
-                           double left_A = unlimited);
+                           double left_A = unlimited, double margin = usual_margin);
 
 /// What a converter that is on does at these voltages.
 ConverterMode converter_mode(const Converter& converter, double knee_V, double in_V, double out_V,

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <numeric>
+#include <utility>
 
 namespace fl::solve {
 
@@ -19,39 +20,50 @@ void Matrix::begin() {
 void Matrix::add(int row, int column, double value) {
     if (row < 0 || column < 0) return;
     if (fixed_) {
-        FL_CHECK(next_ < place_.size());
-        values_[place_[next_++]] += value;
+        FL_CHECK(next_ < pattern_->place.size());
+        values_[pattern_->place[next_++]] += value;
     } else {
         recorded_.push_back({column, row, value});
     }
 }
 
 void Matrix::end() {
-    if (fixed_) {
-        FL_CHECK(next_ == place_.size());
-        return;
-    }
+    if (fixed_)
+        FL_CHECK(next_ == pattern_->place.size());
+    else
+        fix();
+}
+
+// Sorted by counting, rows first, then columns: linear in the number of stamps.
+void Matrix::fix() {
+    const auto sorted = [this](const std::vector<std::size_t>& order, int Stamp::*by) {
+        std::vector<std::size_t> start(at(size_) + 1, 0), out(order.size());
+        for (const Stamp& stamp : recorded_) ++start[at(stamp.*by) + 1];
+        std::partial_sum(start.begin(), start.end(), start.begin());
+        for (const std::size_t k : order) out[start[at(recorded_[k].*by)]++] = k;
+        return out;
+    };
     std::vector<std::size_t> order(recorded_.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
-    std::sort(order.begin(), order.end(), [this](std::size_t a, std::size_t b) {
-        return std::pair(recorded_[a].column, recorded_[a].row) <
-               std::pair(recorded_[b].column, recorded_[b].row);
-    });
-    place_.resize(recorded_.size());
-    starts_.assign(at(size_) + 1, 0);
+    order = sorted(sorted(order, &Stamp::row), &Stamp::column);
+
+    auto pattern = std::make_shared<Pattern>();
+    pattern->place.resize(recorded_.size());
+    pattern->starts.assign(at(size_) + 1, 0);
     int last_column = -1;
     for (const std::size_t k : order) {
         const Stamp& stamp = recorded_[k];
-        if (stamp.column != last_column || stamp.row != rows_.back()) {
-            rows_.push_back(stamp.row);
-            values_.push_back(0);
-            ++starts_[at(stamp.column) + 1];
+        if (stamp.column != last_column || stamp.row != pattern->rows.back()) {
+            pattern->rows.push_back(stamp.row);
+            ++pattern->starts[at(stamp.column) + 1];
             last_column = stamp.column;
         }
-        place_[k] = values_.size() - 1;
-        values_.back() += stamp.value;
+        pattern->place[k] = pattern->rows.size() - 1;
     }
-    std::partial_sum(starts_.begin(), starts_.end(), starts_.begin());
+    std::partial_sum(pattern->starts.begin(), pattern->starts.end(), pattern->starts.begin());
+    values_.assign(pattern->rows.size(), 0);
+    for (std::size_t k = 0; k < recorded_.size(); ++k) values_[pattern->place[k]] += recorded_[k].value;
+    pattern_ = std::move(pattern);
     recorded_.clear();
     recorded_.shrink_to_fit();
     fixed_ = true;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace fl::solve {
 
@@ -24,28 +25,27 @@ double largest(const std::vector<double>& x, int count) {
 
 } // namespace
 
-double Newton::volt_scale() const {
-    double most = 1;
-    for (const Port& port : system_->topology().ports) most = std::max(most, std::abs(port.volts));
-    return most;
+Newton::Newton(System& system, const Options& options, Factor factor)
+    : system_(&system)
+    , options_(&options)
+    , factor_(std::move(factor))
+    , factored_before_(factor_.factorisations())
+    , refactored_before_(factor_.refactorisations()) {
+    for (const Port& port : system.topology().ports) {
+        volt_scale_ = std::max(volt_scale_, std::abs(port.volts));
+        bound_V_ += 2 * std::abs(port.volts);
+    }
 }
 
-double Newton::bound_V() {
-    if (bound_V_ > 0) return bound_V_;
-    bound_V_ = 100;
-    for (const Port& port : system_->topology().ports) bound_V_ += 2 * std::abs(port.volts);
-    return bound_V_;
-}
-
-Newton::State Newton::judge(const std::vector<double>& x) {
+Newton::State Newton::judge(const std::vector<double>& x) const {
     State state;
     const int voltages = system_->voltages();
     // Where all sources together couldn't push a node there is nothing to find, only numbers running away.
     const double highest_V = largest(x, voltages);
-    if (!(highest_V <= bound_V())) return {unlimited, unlimited};
+    if (!(highest_V <= bound_V_)) return {unlimited, unlimited};
     // A difference of two node voltages is good to a few last places of the voltages themselves, or of the
     // EMF that they come from: a dead short pulls a node to 0 V, but not nearer than EMF less I·R rounds to.
-    const double rounding_V = 8 * std::numeric_limits<double>::epsilon() * std::max(volt_scale(), highest_V);
+    const double rounding_V = 8 * std::numeric_limits<double>::epsilon() * std::max(volt_scale_, highest_V);
     for (int k = 0; k < system_->size(); ++k) {
         const double row = rows_[at(k)];
         if (!std::isfinite(row)) return {unlimited, unlimited};
@@ -63,12 +63,21 @@ bool Newton::met(const std::vector<double>& x) {
     return judge(x).worst <= 1;
 }
 
+Newton::State Newton::look(const std::vector<double>& x) {
+    system_->linearise(x, rows_, scale_);
+    return judge(x);
+}
+
+bool Newton::factor() {
+    const bool good = factor_.factor(system_->jacobian());
+    counts.factorisations = factor_.factorisations() - factored_before_;
+    counts.refactorisations = factor_.refactorisations() - refactored_before_;
+    return good;
+}
+
 bool Newton::factor(const std::vector<double>& x, double capacity_S) {
     system_->linearise(x, rows_, scale_, capacity_S);
-    const bool good = factor_.factor(system_->jacobian());
-    counts.factorisations = factor_.factorisations();
-    counts.refactorisations = factor_.refactorisations();
-    return good;
+    return factor();
 }
 
 int Newton::determinant_sign(const std::vector<double>& x) {
@@ -97,24 +106,30 @@ bool Newton::solve(std::vector<double>& x, int most) {
 
 bool Newton::steps(std::vector<double>& x, int most, int halvings) {
     int polished = 0;
+    State here = look(x);
     for (int k = 0; k <= most + polishing_most; ++k) {
-        system_->residual(x, rows_, scale_);
-        const State here = judge(x);
         const bool good = here.worst <= 1;
         // Once met, a few more steps down to rounding: they cost little and make the books close.
         if (good && (here.merit == 0 || polished++ >= polishing_most)) return true;
         if (!good && (k >= most || std::isinf(here.merit))) return false;
-        if (!factor(x, 0)) return good;
-        std::vector<double> step = rows_;
-        if (!factor_.solve(step)) return good;
+        if (!factor()) return good;
+        step_ = rows_;
+        if (!factor_.solve(step_)) return good;
         ++counts.newton;
-        double length = 1;
-        std::vector<double> trial(x.size());
+        // A step that may be shortened is looked at first; any other is where the next one begins.
+        const int shorter = good ? 0 : halvings;
+        State there;
         bool fell = false;
-        for (int h = 0; h <= (good ? 0 : halvings) && !fell; ++h, length /= 2) {
-            for (std::size_t n = 0; n < x.size(); ++n) trial[n] = x[n] - length * step[n];
-            system_->residual(trial, rows_, scale_);
-            const State there = judge(trial);
+        double length = 1;
+        for (int h = 0; h <= shorter && !fell; ++h, length /= 2) {
+            trial_.resize(x.size());
+            for (std::size_t n = 0; n < x.size(); ++n) trial_[n] = x[n] - length * step_[n];
+            if (shorter == 0) {
+                there = look(trial_);
+            } else {
+                system_->residual(trial_, rows_, scale_);
+                there = judge(trial_);
+            }
             if (good)
                 fell = there.merit < 0.25 * here.merit && there.worst <= 1;
             else if (halvings == 0)
@@ -123,7 +138,33 @@ bool Newton::steps(std::vector<double>& x, int most, int halvings) {
                 fell = there.merit <= (1 - 1e-4 * length) * here.merit || there.worst <= 1;
         }
         if (!fell) return good;
-        x = trial;
+        std::swap(x, trial_);
+        here = shorter == 0 ? there : look(x);
+    }
+    return false;
+}
+
+bool Newton::follow(std::vector<double>& x, int most) {
+    constexpr double fast = 0.01; // of the sum of squares
+    State here = look(x);
+    bool fresh = true; // the Jacobian is that at x
+    int polished = 0;
+    for (int k = 0; k < most; ++k) {
+        const bool good = here.worst <= 1;
+        if (good && (here.merit == 0 || polished++ >= polishing_most)) return true;
+        if (std::isinf(here.merit)) return false;
+        if (fresh && !factor()) return false;
+        step_ = rows_;
+        if (!factor_.solve(step_)) return good;
+        ++counts.newton;
+        trial_.resize(x.size());
+        for (std::size_t n = 0; n < x.size(); ++n) trial_[n] = x[n] - step_[n];
+        system_->residual(trial_, rows_, scale_);
+        const State there = judge(trial_);
+        if (good && !(there.merit < 0.25 * here.merit && there.worst <= 1)) return true;
+        fresh = !good && there.merit > fast * here.merit && there.worst > 1;
+        std::swap(x, trial_);
+        here = fresh ? look(x) : there;
     }
     return false;
 }

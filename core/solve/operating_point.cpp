@@ -1,13 +1,29 @@
 #include "core/solve/index.h"
 #include "core/solve/laws.h"
+#include "core/solve/pattern.h"
 #include "core/solve/point.h"
 #include "core/solve/points.h"
 #include "core/solve/solution.h"
+#include "core/solve/start.h"
 #include "core/solve/verdicts.h"
 
-#include <cmath>
+#include <algorithm>
+#include <memory>
+#include <optional>
+#include <utility>
 
 namespace fl::solve {
+
+struct Start::Kept {
+    Patterns patterns;
+    bool warm = false;
+    // The last point, and what it is a point of; null: none.
+    std::shared_ptr<const Pattern> pattern;
+    Point point;
+    Factor factors;
+
+    void forget() { pattern = nullptr; }
+};
 
 namespace {
 
@@ -123,24 +139,62 @@ Solution not_known(const Circuit& circuit, std::vector<std::string> laws, Soluti
     return s;
 }
 
-Solution work_out(const Circuit& circuit, const Options& options) {
+bool same_volts(const std::vector<Port>& a, const std::vector<Port>& b) {
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                      [](const Port& x, const Port& y) { return x.volts == y.volts; });
+}
+
+/// Both may be null: then nothing is known before, and nothing kept.
+Solution work_out(const Circuit& circuit, const Options& options, Patterns* patterns, Start::Kept* start) {
+    if (start) start->warm = false;
     Solution solution = nothing(circuit);
     if (auto refused = numbers_refused(circuit); !refused.empty())
         return not_known(circuit, std::move(refused), std::move(solution));
-    const Topology topology = topology_of(circuit);
+    std::vector<Port> ports = ports_of(circuit);
+    const auto alike = patterns ? patterns->find(circuit.nodes, ports) : nullptr;
+    Topology own;
+    const bool as_known = alike && same_volts(alike->topology.ports, ports);
+    if (!as_known) own = alike ? topology_of(alike->topology, std::move(ports)) : topology_of(circuit);
+    const Topology& topology = as_known ? alike->topology : own;
     solution.node_island = topology.island;
     say_of_topology(circuit, topology, solution);
     if (!topology.opposed.empty()) return solution;
 
     System system(circuit, topology);
-    Newton newton(system, options);
-    const Point point = find_point(system, newton, options);
+    auto pattern = alike && system.unknowns() == alike->unknowns ? alike : nullptr;
+    if (pattern) system.adopt(pattern->jacobian);
+    const bool grown = pattern && grows_alike(pattern->forest, circuit, topology);
+    const Forest new_forest = grown ? Forest() : forest_of(circuit, topology);
+    const Forest& forest = grown ? pattern->forest : new_forest;
+    const auto analysis = pattern ? pattern->analysis : nullptr;
+    std::optional<Point> followed;
+    std::optional<Newton> newton;
+    if (start && start->pattern && start->pattern == pattern) {
+        newton.emplace(system, options, std::move(start->factors));
+        followed = follow_point(system, *newton, options, forest, start->point);
+    }
+    if (!followed) newton.emplace(system, options, Factor(analysis));
+    Point point = followed ? std::move(*followed) : find_point(system, *newton, options, forest);
     read_off(system, point.x, solution);
-    solution.counts = newton.counts;
+    solution.counts = newton->counts;
     solution.usable = true;
+    if (start) start->forget();
     if (auto laws = laws_not_met(circuit, solution, options.tolerance); !point.found || !laws.empty())
         return not_known(circuit, std::move(laws), std::move(solution));
     say_of_point(system, point, options, solution);
+    if (!patterns) return solution;
+    if (!pattern && newton->factors().analysis()) {
+        pattern = std::make_shared<Pattern>(
+            Pattern{topology, system.unknowns(), system.jacobian(), forest, newton->factors().analysis()});
+        if (start) patterns->next_round(); // those of circuits long gone
+        patterns->keep(pattern);
+    }
+    if (start && pattern && !point.folded) {
+        start->warm = followed.has_value();
+        start->pattern = std::move(pattern);
+        start->point = std::move(point);
+        start->factors = newton->give_factors();
+    }
     return solution;
 }
 
@@ -148,11 +202,29 @@ Solution work_out(const Circuit& circuit, const Options& options) {
 
 Solution operating_point(const Circuit& circuit, const Options& options) {
     Points* points = options == Options{} ? Points::in_use() : nullptr;
-    if (!points) return work_out(circuit, options);
+    if (!points) return work_out(circuit, options, nullptr, nullptr);
     if (const Solution* known = points->find(circuit)) return *known;
-    Solution solution = work_out(circuit, options);
+    Solution solution = work_out(circuit, options, &points->patterns(), nullptr);
     points->add(circuit, solution);
     return solution;
+}
+
+Start::Start()
+    : kept_(std::make_unique<Kept>()) {}
+Start::~Start() = default;
+Start::Start(Start&&) noexcept = default;
+Start& Start::operator=(Start&&) noexcept = default;
+
+void Start::forget_point() {
+    kept_->forget();
+}
+
+bool Start::was_warm() const {
+    return kept_->warm;
+}
+
+Solution operating_point(const Circuit& circuit, Start& start, const Options& options) {
+    return work_out(circuit, options, &start.kept().patterns, &start.kept());
 }
 
 } // namespace fl::solve

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <initializer_list>
 #include <optional>
+#include <utility>
 
 namespace fl::solve {
 
@@ -27,36 +28,63 @@ std::vector<double> drawn_at(const System& system, const std::vector<double>& x)
     return volts;
 }
 
-void set_knees(System& system, const std::vector<double>& rest) {
+struct Knees {
+    std::vector<double> load_V, converter_V;
+};
+
+Knees knees_at(const System& system, const std::vector<double>& rest) {
     const Circuit& c = system.circuit();
+    Knees knees{system.load_knee_V, system.converter_knee_V};
     for (const Port& port : system.topology().ports) {
+        const ElementKind kind = port.element.kind;
+        if (kind != ElementKind::load && (kind != ElementKind::converter || port.output)) continue;
         const double half = system.across(rest, port.plus, port.minus) / 2;
-        if (port.element.kind == ElementKind::load) {
-            const double given = c.loads[at(port.element.index)].knee_V;
-            system.load_knee_V[at(port.element.index)] = std::max({given, half, least_knee_V});
-        } else if (port.element.kind == ElementKind::converter && !port.output) {
-            const double given = c.converters[at(port.element.index)].in_knee_V;
-            system.converter_knee_V[at(port.element.index)] = std::max({given, half, least_knee_V});
-        }
+        const auto k = at(port.element.index);
+        if (kind == ElementKind::load)
+            knees.load_V[k] = std::max({c.loads[k].knee_V, half, least_knee_V});
+        else
+            knees.converter_V[k] = std::max({c.converters[k].in_knee_V, half, least_knee_V});
     }
+    return knees;
+}
+
+void bend(System& system, Knees knees) {
+    system.load_knee_V = std::move(knees.load_V);
+    system.converter_knee_V = std::move(knees.converter_V);
+}
+
+/// The network with nothing drawn. A full lead battery takes current behind ohms and gives it behind
+/// milliohms: Newton's method then goes round between the bounds of its alternator, whose row takes the
+/// resistance outside for far less. Begun with the batteries charging, and with a margin that sees the line
+/// between the bounds, it gets there; what it finds is polished with the usual one.
+bool find_rest(System& system, Newton& newton, const std::vector<double>& nominal, int most,
+               std::vector<double>& rest) {
+    constexpr double wide = 100;
+    rest = nominal;
+    if (newton.solve(rest, most)) return true;
+    rest = system.first_guess(true);
+    system.margin = wide;
+    const bool found = newton.solve(rest, most);
+    system.margin = usual_margin;
+    if (found && newton.solve(rest, most)) return true;
+    rest = nominal;
+    return newton.settle(rest);
 }
 
 } // namespace
 
-Point find_point(System& system, Newton& newton, const Options& options) {
+Point find_point(System& system, Newton& newton, const Options& options, const Forest& forest) {
     Point point;
     const std::vector<double> nominal = system.first_guess();
     system.demand = 0;
-    point.rest = nominal;
-    if (!newton.solve(point.rest, options.newton_most)) {
-        point.rest = nominal;
-        if (!newton.settle(point.rest)) {
-            point.x = point.rest;
-            return point;
-        }
+    if (!find_rest(system, newton, nominal, options.newton_most, point.rest)) {
+        point.x = point.rest;
+        return point;
     }
-    const int sign = newton.determinant_sign(point.rest);
-    set_knees(system, point.rest);
+    Knees knees = knees_at(system, point.rest);
+    const bool only_one = only_one_point(system, forest, knees.load_V);
+    const int sign = only_one ? 0 : newton.determinant_sign(point.rest);
+    bend(system, std::move(knees));
     const std::vector<double> rest_V = drawn_at(system, point.rest);
 
     system.demand = 1;
@@ -67,7 +95,7 @@ Point find_point(System& system, Newton& newton, const Options& options) {
         return true;
     };
     auto accepted = [&](const std::vector<double>& x) {
-        return near_rest(x) && (sign == 0 || newton.determinant_sign(x) == sign);
+        return only_one || (near_rest(x) && (sign == 0 || newton.determinant_sign(x) == sign));
     };
     // Converters in a ring can have several states that last, all well above half: there only the ramp
     // decides, and what else there is matters only where it meets a fold.
@@ -103,6 +131,25 @@ Point find_point(System& system, Newton& newton, const Options& options) {
     }
     if (!point.found) point.x = std::move(x);
     return point;
+}
+
+std::optional<Point> follow_point(System& system, Newton& newton, const Options& options,
+                                  const Forest& forest, const Point& from) {
+    Point point;
+    system.demand = 0;
+    point.rest = from.rest;
+    const bool rested = newton.follow(point.rest, options.newton_most);
+    system.demand = 1;
+    if (!rested) return {};
+    Knees knees = knees_at(system, point.rest);
+    if (!only_one_point(system, forest, knees.load_V)) return {};
+    Knees straight{system.load_knee_V, system.converter_knee_V};
+    bend(system, std::move(knees));
+    point.x = from.x;
+    point.found = newton.follow(point.x, options.newton_most);
+    if (point.found) return point;
+    bend(system, std::move(straight));
+    return {};
 }
 
 } // namespace fl::solve

@@ -1,7 +1,9 @@
 #pragma once
 
 #include "core/solve/newton.h"
+#include "core/solve/only_one.h"
 
+#include <optional>
 #include <vector>
 
 namespace fl::solve {
@@ -16,6 +18,12 @@ struct Point {
 
 /// Solves with nothing drawn, bends the laws of loads and converters' inputs at no less than half of what
 /// they have then, and goes through the chain: Newton, pseudo-transient continuation, load ramp.
-Point find_point(System& system, Newton& newton, const Options& options);
+/// Where there provably is one point only, any way to it will do and no sign is asked for.
+Point find_point(System& system, Newton& newton, const Options& options, const Forest& forest = {});
+
+/// The point found from one that is near, of a circuit that hangs together in the same way. Empty where it is
+/// not reached, or where there might be others.
+std::optional<Point> follow_point(System& system, Newton& newton, const Options& options,
+                                  const Forest& forest, const Point& from);
 
 } // namespace fl::solve

@@ -55,6 +55,7 @@ void Points::add(const Circuit& circuit, const Solution& solution) {
 
 void Points::next_round() {
     solved_ = 0;
+    patterns_.next_round();
     for (auto at = known_.begin(); at != known_.end();) {
         std::erase_if(at->second, [](const Entry& e) { return !e.asked; });
         for (Entry& e : at->second) e.asked = false;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/solve/pattern.h"
 #include "core/solve/solution.h"
 
 #include <cstddef>
@@ -10,7 +11,8 @@ namespace fl::solve {
 
 /// Operating points by their circuits, so that none is solved twice: of conditions that come to the same, of
 /// the positions that latches pass through again, and of what an edit did not touch. What is remembered is
-/// the very solution, so answers are the same with and without it. One thread at a time.
+/// the very solution, so answers are the same with and without it. Patterns too, for circuits that hang
+/// together like one before. One thread at a time.
 class Points {
 public:
     /// While it lives, `operating_point` on this thread asks these points first and adds what it solves.
@@ -31,6 +33,8 @@ public:
     const Solution* find(const Circuit& circuit);
     void add(const Circuit& circuit, const Solution& solution);
 
+    Patterns& patterns() { return patterns_; }
+
     /// Begins a new round: what was not asked for since the last call is forgotten.
     void next_round();
     /// How many were added since the last round began.
@@ -43,6 +47,7 @@ private:
         bool asked = true;
     };
     std::unordered_map<std::size_t, std::vector<Entry>> known_; ///< by a number made of the circuit
+    Patterns patterns_;
     int solved_ = 0;
 };
 

@@ -85,7 +85,7 @@ void System::evaluate(const std::vector<double>& x, std::vector<double>& rows, s
         if (!topology_->live[p] || topology_->spare[p]) continue;
         const Port& port = ports[p];
         const int a = topology_->voltage[at(port.plus)], b = topology_->voltage[at(port.minus)];
-        const int j = branch_[p];
+        const int j = unknowns_.branch[p];
         const double v = across(x, port.plus, port.minus);
         const double volt_scale = std::max(std::abs(node_V(x, port.plus)), std::abs(node_V(x, port.minus)));
         const auto k = at(port.element.index);
@@ -110,7 +110,7 @@ void System::evaluate(const std::vector<double>& x, std::vector<double>& rows, s
         }
         case ElementKind::battery: {
             if (c.batteries[k].may_discharge != c.batteries[k].may_charge) {
-                const SourceRow row = one_way_row(c.batteries[k], v, x[at(j)]);
+                const SourceRow row = one_way_row(c.batteries[k], v, x[at(j)], margin);
                 work.branch(a, b, j, row.volts, row.scale_V, row.per_V, row.per_A);
                 break;
             }
@@ -120,10 +120,10 @@ void System::evaluate(const std::vector<double>& x, std::vector<double>& rows, s
         }
         case ElementKind::regulator: {
             const Regulator& r = c.regulators[k];
-            const SourceRow row = regulator_row(r, v, x[at(j)], left_A(x, p));
+            const SourceRow row = regulator_row(r, v, x[at(j)], left_A(x, p), margin);
             // Delivered out of plus: the branch runs from minus to plus.
             work.branch(b, a, j, row.volts, row.scale_V, -row.per_V, row.per_A + slow(row.m_ohm));
-            for (const int other : before_[p]) work.entry(j, other, -row.per_left_A);
+            for (const int other : unknowns_.before[p]) work.entry(j, other, -row.per_left_A);
             break;
         }
         case ElementKind::converter: {
@@ -147,12 +147,12 @@ void System::evaluate(const std::vector<double>& x, std::vector<double>& rows, s
             const Port& in = ports[p - 1];
             const int ia = topology_->voltage[at(in.plus)], ib = topology_->voltage[at(in.minus)];
             const double in_V = across(x, in.plus, in.minus);
-            const ConverterLaw law = converter_law(converter, knee, in_V, v, x[at(j)], left_A(x, p));
+            const ConverterLaw law = converter_law(converter, knee, in_V, v, x[at(j)], left_A(x, p), margin);
             work.branch(b, a, j, law.row.volts, law.row.scale_V, -law.row.per_V,
                         law.row.per_A + slow(law.row.m_ohm));
             work.entry(j, ia, law.row_per_in);
             work.entry(j, ib, -law.row_per_in);
-            for (const int other : before_[p]) work.entry(j, other, -law.row.per_left_A);
+            for (const int other : unknowns_.before[p]) work.entry(j, other, -law.row.per_left_A);
             const double idle = (1 - demand) * idle_S;
             work.leave(ia, demand * law.in_A + idle * in_V);
             work.leave(ib, -(demand * law.in_A + idle * in_V));
@@ -181,7 +181,7 @@ void System::evaluate(const std::vector<double>& x, std::vector<double>& rows, s
             break;
         }
         case ElementKind::diode: {
-            const SourceRow row = diode_row(c.diodes[k], v, x[at(j)]);
+            const SourceRow row = diode_row(c.diodes[k], v, x[at(j)], margin);
             work.branch(a, b, j, row.volts, row.scale_V, row.per_V, row.per_A);
             break;
         }

@@ -49,28 +49,33 @@ System::System(const Circuit& circuit, const Topology& topology)
     , converter_knee_V(circuit.converters.size(), 1)
     , circuit_(&circuit)
     , topology_(&topology)
-    , branch_(topology.ports.size(), -1)
     , size_(topology.voltages)
     , matrix_(0) {
+    unknowns_.branch.assign(topology.ports.size(), -1);
+    unknowns_.before.resize(topology.ports.size());
     for (std::size_t p = 0; p < topology.ports.size(); ++p)
         if (topology.live[p] && !topology.spare[p] && by_current(circuit, topology.ports[p]))
-            branch_[p] = size_++;
+            unknowns_.branch[p] = size_++;
     std::vector<std::vector<int>> members(circuit.shared_limit_A.size());
-    before_.resize(topology.ports.size());
     for (std::size_t p = 0; p < topology.ports.size(); ++p) {
         const int shared = shared_of(circuit, topology.ports[p]);
-        if (shared < 0 || branch_[p] < 0) continue;
-        before_[p] = members[at(shared)];
-        members[at(shared)].push_back(branch_[p]);
+        if (shared < 0 || unknowns_.branch[p] < 0) continue;
+        unknowns_.before[p] = members[at(shared)];
+        members[at(shared)].push_back(unknowns_.branch[p]);
     }
     matrix_ = Matrix(size_);
+}
+
+bool System::outputs_share() const {
+    return std::any_of(unknowns_.before.begin(), unknowns_.before.end(),
+                       [](const std::vector<int>& others) { return !others.empty(); });
 }
 
 double System::left_A(const std::vector<double>& x, std::size_t port) const {
     const int shared = shared_of(*circuit_, topology_->ports[port]);
     if (shared < 0) return unlimited;
     double left = circuit_->shared_limit_A[at(shared)];
-    for (const int other : before_[port]) left -= x[at(other)];
+    for (const int other : unknowns_.before[port]) left -= x[at(other)];
     return left;
 }
 
@@ -88,25 +93,16 @@ int System::give_branch(Element element) {
     int branch = -1;
     for (std::size_t p = 0; p < topology_->ports.size(); ++p) {
         if (!(topology_->ports[p].element == element) || !topology_->live[p] || topology_->spare[p]) continue;
-        if (branch_[p] < 0) branch_[p] = size_++;
-        branch = branch_[p];
+        if (unknowns_.branch[p] < 0) unknowns_.branch[p] = size_++;
+        branch = unknowns_.branch[p];
     }
     matrix_ = Matrix(size_);
     return branch;
 }
 
-double System::node_V(const std::vector<double>& x, int node) const {
-    const int v = topology_->voltage[at(node)];
-    return v < 0 ? 0 : x[at(v)];
-}
-
-double System::across(const std::vector<double>& x, int plus, int minus) const {
-    return node_V(x, plus) - node_V(x, minus);
-}
-
 std::optional<double> System::current(const std::vector<double>& x, std::size_t port) const {
-    if (branch_[port] < 0) return std::nullopt;
-    return x[at(branch_[port])];
+    if (unknowns_.branch[port] < 0) return std::nullopt;
+    return x[at(unknowns_.branch[port])];
 }
 
 std::vector<double> System::row_changes(const std::vector<double>& x,
@@ -118,9 +114,9 @@ std::vector<double> System::row_changes(const std::vector<double>& x,
             continue;
         const double v = across(x, port.plus, port.minus);
         double& mine = gain[at(port.element.index)];
-        if (branch_[p] >= 0) {
+        if (unknowns_.branch[p] >= 0) {
             // Row v - R·i: without R it rises by R·i = v, and x falls by the adjoint's share of that.
-            mine = -adjoint[at(branch_[p])] * v;
+            mine = -adjoint[at(unknowns_.branch[p])] * v;
             continue;
         }
         // Rows of the nodes hold i = v/R; to first order a change of R by -R raises i by v/R.
@@ -144,9 +140,9 @@ std::vector<double> System::unknowns_of(const Solution& s) const {
         if (topology_->voltage[n] >= 0)
             x[at(topology_->voltage[n])] = s.node_V[n] - base[at(topology_->island[n])];
     for (std::size_t p = 0; p < topology_->ports.size(); ++p) {
-        if (branch_[p] < 0) continue;
+        if (unknowns_.branch[p] < 0) continue;
         const Element& e = topology_->ports[p].element;
-        double& j = x[at(branch_[p])];
+        double& j = x[at(unknowns_.branch[p])];
         switch (e.kind) {
         case ElementKind::resistor:
             j = s.resistor_A[at(e.index)];
@@ -173,9 +169,13 @@ std::vector<double> System::unknowns_of(const Solution& s) const {
     return x;
 }
 
-std::vector<double> System::first_guess() const {
+std::vector<double> System::first_guess(bool charging) const {
+    constexpr double breath_A = 1e-9;
     std::vector<double> x = topology_->first_V;
     x.resize(at(size_), 0);
+    for (std::size_t p = 0; charging && p < unknowns_.branch.size(); ++p)
+        if (unknowns_.branch[p] >= 0 && topology_->ports[p].element.kind == ElementKind::battery)
+            x[at(unknowns_.branch[p])] = breath_A;
     return x;
 }
 

@@ -2,6 +2,7 @@
 
 #include "core/solve/circuit.h"
 #include "core/solve/heat.h"
+#include "core/solve/laws.h"
 #include "core/solve/matrix.h"
 #include "core/solve/topology.h"
 
@@ -18,6 +19,20 @@ class System {
 public:
     System(const Circuit& circuit, const Topology& topology);
 
+    /// Which of the ports have a current of their own among the unknowns; decides, with the topology, the
+    /// pattern of the matrix.
+    struct Unknowns {
+        std::vector<int> branch; ///< per port: number of its unknown current, or -1
+        /// Per port: unknown currents of those of its unit that are served before it.
+        std::vector<std::vector<int>> before;
+        bool operator==(const Unknowns&) const = default;
+    };
+    const Unknowns& unknowns() const { return unknowns_; }
+    /// Takes over the pattern of a matrix made for the same unknowns. Before the first evaluation only.
+    void adopt(const Matrix& jacobian) { matrix_ = jacobian; }
+    /// Some output's limit depends on another's current.
+    bool outputs_share() const;
+
     /// A load whose voltage is held, for asking what could reach it.
     struct Probe {
         int load = -1;
@@ -27,8 +42,9 @@ public:
     // What may change between two evaluations; none of it changes the pattern of the matrix.
     double demand = 1; ///< 0: nothing is drawn; 1: all of it; between: the load ramp
     std::vector<double> load_knee_V, converter_knee_V;
-    bool slow_sources = false; ///< pseudo-transient steps slow down sources too
-    bool freeze_heat = false;  ///< conductors as warm as they are: no derivative by temperature
+    bool slow_sources = false;    ///< pseudo-transient steps slow down sources too
+    double margin = usual_margin; ///< of the sources' rows: any states the same laws
+    bool freeze_heat = false;     ///< conductors as warm as they are: no derivative by temperature
 
     int size() const { return size_; }
     int voltages() const { return topology_->voltages; }
@@ -53,9 +69,14 @@ public:
                    double capacity_S = 0);
     const Matrix& jacobian() const { return matrix_; }
 
-    double node_V(const std::vector<double>& x, int node) const;
+    double node_V(const std::vector<double>& x, int node) const {
+        const int v = topology_->voltage[static_cast<std::size_t>(node)];
+        return v < 0 ? 0 : x[static_cast<std::size_t>(v)];
+    }
     /// Voltage from plus to minus of a load or of a converter's input.
-    double across(const std::vector<double>& x, int plus, int minus) const;
+    double across(const std::vector<double>& x, int plus, int minus) const {
+        return node_V(x, plus) - node_V(x, minus);
+    }
     /// What the others of its unit leave for a port's output.
     double left_A(const std::vector<double>& x, std::size_t port) const;
     /// Branch current of a port, where it is an unknown.
@@ -68,17 +89,16 @@ public:
     /// The unknowns at a solution.
     std::vector<double> unknowns_of(const Solution& solution) const;
 
-    /// Voltages of the first guess, no currents.
-    std::vector<double> first_guess() const;
+    /// Voltages of the first guess, no currents; with `charging` a breath of current into every battery, so
+    /// that its resistance is taken for that.
+    std::vector<double> first_guess(bool charging = false) const;
 
 private:
     struct Work; // one evaluation
 
     const Circuit* circuit_;
     const Topology* topology_;
-    std::vector<int> branch_; // per port: number of its unknown current, or -1
-    /// Per port: unknown currents of those of its unit that are served before it.
-    std::vector<std::vector<int>> before_;
+    Unknowns unknowns_;
     int size_ = 0;
     int shortened_ = -1, probe_unknown_ = -1;
     Matrix matrix_;

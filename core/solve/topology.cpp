@@ -80,7 +80,10 @@ void find_zero_loops(Topology& t, int nodes) {
 
 /// Guesses voltages by walking from the reference: 0 across resistors, EMF across supplies, and only where
 /// nothing else leads on, 0 across loads.
-void guess(Topology& t, const std::vector<int>& node_class, int nodes, const std::vector<char>& reference) {
+void guess(Topology& t) {
+    const int nodes = static_cast<int>(t.voltage.size());
+    const std::vector<int>& node_class = t.joined;
+    const std::vector<char>& reference = t.reference;
     std::vector<std::vector<std::size_t>> touching(at(nodes));
     for (std::size_t p = 0; p < t.ports.size(); ++p) {
         if (!t.live[p]) continue;
@@ -198,7 +201,9 @@ Topology made(const Circuit& circuit, bool whole) {
         if (node_class[at(n)] == n && counts[at(n)] && !reference[at(n)]) unknown[at(n)] = t.voltages++;
     t.voltage.resize(at(nodes));
     for (int n = 0; n < nodes; ++n) t.voltage[at(n)] = unknown[at(node_class[at(n)])];
-    guess(t, node_class, nodes, reference);
+    t.joined = std::move(node_class);
+    t.reference = std::move(reference);
+    guess(t);
     return t;
 }
 
@@ -206,6 +211,23 @@ Topology made(const Circuit& circuit, bool whole) {
 
 Topology topology_of(const Circuit& circuit) {
     return made(circuit, false);
+}
+
+Topology topology_of(const Topology& known, std::vector<Port> ports) {
+    Topology t = known;
+    const bool same = std::equal(ports.begin(), ports.end(), known.ports.begin(), known.ports.end(),
+                                 [](const Port& a, const Port& b) { return a.volts == b.volts; });
+    if (same) return t;
+    t.ports = std::move(ports);
+    guess(t);
+    return t;
+}
+
+bool hang_alike(const std::vector<Port>& a, const std::vector<Port>& b) {
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const Port& x, const Port& y) {
+        return x.element == y.element && x.output == y.output && x.plus == y.plus && x.minus == y.minus &&
+               x.supply == y.supply && x.ideal == y.ideal;
+    });
 }
 
 Topology whole_topology_of(const Circuit& circuit) {

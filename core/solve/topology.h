@@ -17,6 +17,8 @@ struct Topology {
     std::vector<int> voltage;     ///< per node: number of its unknown; -1 where it is held at 0
     int voltages = 0;             ///< how many unknowns
     std::vector<double> first_V;  ///< per unknown: a guess, from the supplies without current
+    std::vector<int> joined;      ///< per node: one of those that dead parts join it to
+    std::vector<char> reference;  ///< per node, of those: held at 0
     std::vector<char> spare;      ///< per port: closes a loop of 0 ohm without a source in it; taken as open
     std::vector<Element> opposed; ///< close a loop of 0 ohm with a source in it: no answer exists
     std::vector<Element> rings;   ///< live converters in a ring: part of their output is their input
@@ -25,6 +27,10 @@ struct Topology {
 
 /// Islands, blocks, what is alive, one reference node for each island.
 Topology topology_of(const Circuit& circuit);
+/// Of other ports that hang together in the same way (`hang_alike`): only the guess is made anew.
+Topology topology_of(const Topology& known, std::vector<Port> ports);
+/// Two lists of ports differ in nothing but what supplies show without current.
+bool hang_alike(const std::vector<Port>& a, const std::vector<Port>& b);
 /// The same with every part taken as alive, so that dead parts have voltages of their own.
 Topology whole_topology_of(const Circuit& circuit);
 
