@@ -4,24 +4,19 @@
 #include "core/assess/sizes.h"
 #include "core/edit/edit.h"
 #include "core/edit/sheet.h"
+#include "tests/bench/growth.h"
 #include "tests/bench/large.h"
 
 #include <benchmark/benchmark.h>
 
-#include <algorithm>
-#include <array>
-#include <cmath>
 #include <cstdlib>
-#include <ctime>
 #include <functional>
-#include <limits>
-#include <vector>
+#include <memory>
+#include <string>
 
 namespace {
 
 using namespace fl;
-
-constexpr std::array<int, 5> sizes{100, 300, 1000, 3000, 10000};
 
 plan::Installation installation(int components, bool meshed) {
     auto in = bench::large(components, meshed);
@@ -29,44 +24,21 @@ plan::Installation installation(int components, bool meshed) {
     return in;
 }
 
-double processor_s() {
-    return static_cast<double>(std::clock()) / CLOCKS_PER_SEC;
-}
-
-/// Least squares through the logarithms.
-double exponent(const std::vector<double>& sizes_of, const std::vector<double>& times_s) {
-    double x = 0, y = 0, xx = 0, xy = 0;
-    const auto n = static_cast<double>(sizes_of.size());
-    for (std::size_t i = 0; i < sizes_of.size(); ++i) {
-        const double a = std::log(sizes_of[i]), b = std::log(times_s[i]);
-        x += a, y += b, xx += a * a, xy += a * b;
-    }
-    return (n * xy - x * y) / (n * xx - x * x);
-}
-
 /// Times `work` at all five sizes, the least of three each, and gives all five and the growth.
 template <class Prepare>
 void growth(benchmark::State& state, Prepare prepare) {
     const bool meshed = state.range(0) != 0;
     for (auto _ : state) {
-        std::vector<double> components, times_s;
-        double all_s = 0;
-        for (const int size : sizes) {
+        bench::Growth times_s;
+        for (const int size : bench::sizes) {
             const auto in = installation(size, meshed);
             const std::function<void()> work = prepare(in);
-            double least_s = std::numeric_limits<double>::infinity();
-            for (int run = 0; run < 3; ++run) {
-                const double start = processor_s();
-                work();
-                least_s = std::min(least_s, processor_s() - start);
-            }
-            components.push_back(static_cast<double>(in.components.size()));
-            times_s.push_back(std::max(least_s, 1e-6));
+            const double least_s = bench::least_s(3, work);
+            times_s.add(in.components.size(), least_s);
             state.counters[std::to_string(size) + "_ms"] = least_s * 1e3;
-            all_s += least_s;
         }
-        state.counters["exponent"] = exponent(components, times_s);
-        state.SetIterationTime(all_s);
+        state.counters["exponent"] = times_s.exponent();
+        state.SetIterationTime(times_s.all());
     }
 }
 
