@@ -117,8 +117,13 @@ private:
         });
     }
 
+    /// Where the currents of service are taken: at the last device, else at the chain's end.
+    int seen_at() const {
+        return chart_.devices.empty() ? chain_.branches.back() : chart_.devices.back().branch;
+    }
+
     void add_lasting() {
-        const std::size_t last = at(chain_.branches.back());
+        const std::size_t last = at(seen_at());
         const auto& lasting = a_.envelope.branch_current[last];
         const auto& brief = a_.envelope.branch_short_current[last];
         if (lasting && lasting.value > Current{})
@@ -137,7 +142,7 @@ private:
     /// The greatest inrush of one load that is fed through the chain's end.
     void add_inrush() {
         std::optional<ChartMark> greatest;
-        const int last = chain_.branches.back();
+        const int last = seen_at();
         int source = -1;
         for (std::size_t s = 0; s < ways_.sources().size(); ++s)
             if (ways_.sources()[s].component == chain_.source) source = static_cast<int>(s);
@@ -205,8 +210,18 @@ private:
             else
                 one.current = is_least ? found->least : found->greatest;
             if (one.current) one.opens = opening(chart_.devices[i], *one.current);
-            if (one.current && *one.current > Current{}) mark.current = *one.current;
             mark.opens.push_back(one);
+        }
+        if (!mark.opens.empty()) { // the line is drawn at what the last device sees
+            const auto& seen = mark.opens.back().current;
+            if (!seen || !(*seen > Current{})) {
+                const std::string nothing =
+                    seen ? chart_.devices.back().name + " may see nothing of the " + name
+                         : "What " + chart_.devices.back().name + " sees of the " + name + " is not known";
+                chart_.notes.push_back(nothing + ".");
+                return;
+            }
+            mark.current = *seen;
         }
         for (std::size_t i = 0; i < chart_.conductors.size(); ++i) mark.conductors.push_back(i);
         chart_.marks.push_back(std::move(mark));

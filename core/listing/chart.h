@@ -86,9 +86,9 @@ struct Chart {
     bool empty() const { return devices.empty() && conductors.empty(); }
 };
 /// Of the devices and conductors of a chain; where it ends with a device also of the conductors behind it.
-/// Marks: through the chain's end the greatest lasting current and, if it is greater by a fifth, the greatest
-/// short one; the greatest inrush of a load behind it; the least fault at the far end; the largest right
-/// behind the last device, or without one at the far end. Faults are what the last device sees of them.
+/// Marks: what the last device sees (without one the chain's end): the greatest lasting current and, if it is
+/// greater by a fifth, the greatest short one; the greatest inrush of a load behind it; the least fault at
+/// the far end; the largest right behind the last device, or without one at the far end.
 Chart chart(const assess::Assessment& assessment, const Chain& chain);
 
 /// Operating time at a current; both edges absent where there is no curve.

@@ -77,8 +77,8 @@ void add_conductor(Chart& to, const assess::Assessment& a, int branch) {
     if (one.lie.insulation->k_A_sqrt_s_per_mm2)
         one.source = cited(one.lie.insulation->source);
     else
-        to.notes.push_back(w->designation + ": what its insulation (" + one.lie.insulation->name +
-                           ") stands in a short is not known.");
+        to.notes.push_back(w->designation + " (" + one.lie.insulation->name +
+                           "): what it stands in a short is not known.");
     to.conductors.push_back(std::move(one));
 }
 

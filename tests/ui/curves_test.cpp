@@ -69,9 +69,11 @@ protected:
 TEST_F(FuseCurves, OpenAndCloseByKeysAndSayWhatToChoose) {
     EXPECT_FALSE(curves->isVisible());
     open();
-    EXPECT_FALSE(canvas->isVisible()) << "nothing is chosen";
+    EXPECT_TRUE(curves->chart().empty()) << "nothing is chosen";
+    EXPECT_TRUE(canvas->accessibleDescription().startsWith(QStringLiteral("Choose a fuse")));
+    QTest::keyClick(canvas, Qt::Key_Right);
     choose("F4");
-    EXPECT_TRUE(canvas->isVisible());
+    EXPECT_FALSE(curves->chart().empty());
     EXPECT_EQ(curves->chart().title, "G2 Service battery to T2 Inverter");
     EXPECT_FALSE(canvas->accessibleName().isEmpty());
     EXPECT_FALSE(curves->accessibleName().isEmpty());
@@ -142,7 +144,18 @@ TEST_F(FuseCurves, FollowWhatIsChosenAndTheSource) {
     EXPECT_EQ(curves->chart().title, "G1 Starter battery to T1 DC-DC charger");
     EXPECT_EQ(sources->currentText(), QStringLiteral("from G1 Starter battery"));
     choose("X3");
-    EXPECT_FALSE(canvas->isVisible()) << "earth: no source reaches it";
+    EXPECT_TRUE(curves->chart().empty()) << "earth: no source reaches it";
+}
+
+// With the keys on the diagram nothing else may take them, and with them the choice, when it empties.
+TEST_F(FuseCurves, KeepTheKeysWhenNothingIsChosen) {
+    choose("F4");
+    open();
+    ASSERT_TRUE(canvas->hasFocus());
+    window.focus().select({});
+    EXPECT_TRUE(canvas->hasFocus());
+    EXPECT_TRUE(window.focus().selection().empty());
+    EXPECT_TRUE(curves->chart().empty());
 }
 
 TEST_F(FuseCurves, FollowAnEdit) {

@@ -5,6 +5,7 @@
 #include <QPointF>
 #include <QRectF>
 #include <QString>
+#include <optional>
 #include <vector>
 
 class QPainter;
@@ -18,9 +19,9 @@ class ChartDrawing {
 public:
     ChartDrawing(const listing::Chart& chart, const QRectF& box_mm, double capital_mm);
 
-    void paint(QPainter& painter) const;
-    /// A reading line through all that is drawn, in the accent, with a ring where it meets an edge.
-    void paint_cursor(QPainter& painter, Current current) const;
+    /// With `reading` also a line at this current through all that is drawn, in the accent, with a ring where
+    /// it meets an edge.
+    void paint(QPainter& painter, std::optional<Current> reading = {}) const;
 
     /// Where the lines are, without their labels outside.
     const QRectF& plot() const { return plot_; }
@@ -45,6 +46,7 @@ public:
     const std::vector<Line>& lines() const { return lines_; } ///< edges of bands and conductors
 
 private:
+    void paint_reading(QPainter& painter, Current current) const;
     void lay_out_axes();
     void add_ticks(bool upright);
     void add_marks();

@@ -25,7 +25,7 @@ void draw(QPainter& painter, const ChartDrawing::Line& line, const QColor& ink) 
 
 } // namespace
 
-void ChartDrawing::paint(QPainter& painter) const {
+void ChartDrawing::paint(QPainter& painter, std::optional<Current> reading) const {
     const look::Palette& ink = look::light();
     painter.save();
     painter.setBrush(Qt::NoBrush);
@@ -53,6 +53,7 @@ void ChartDrawing::paint(QPainter& painter) const {
         painter.setBrush(dot.filled ? ink.ink : QColor(look::paper));
         painter.drawEllipse(dot.at, 0.42 * capital_, 0.42 * capital_);
     }
+    if (reading) paint_reading(painter, *reading);
     for (const Label& label : labels_) {
         if (label.from != label.to) {
             painter.setPen(QPen(ink.ink2, 0.1 * capital_));
@@ -81,7 +82,7 @@ void ChartDrawing::paint(QPainter& painter) const {
     painter.restore();
 }
 
-void ChartDrawing::paint_cursor(QPainter& painter, Current current) const {
+void ChartDrawing::paint_reading(QPainter& painter, Current current) const {
     const double x = x_of(std::clamp(current, chart_.from, chart_.to));
     painter.save();
     painter.setPen(QPen(look::light().copper, 0.2 * capital_));

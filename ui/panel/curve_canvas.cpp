@@ -28,7 +28,6 @@ CurveCanvas::CurveCanvas(QWidget* parent)
     setMouseTracking(true);
     setCursor(Qt::CrossCursor);
     setAccessibleName(tr("Operating times over current"));
-    setToolTip({});
 }
 
 CurveCanvas::~CurveCanvas() = default;
@@ -42,6 +41,15 @@ void CurveCanvas::show_chart(listing::Chart chart, bool keep_reading) {
             if (mark.kind == listing::ChartMark::Kind::least_fault) reading_ = mark.current;
     }
     setAccessibleName(tr("Operating times over current, %1").arg(QString::fromStdString(chart_.title)));
+    lay_out();
+    Q_EMIT reading_changed();
+}
+
+void CurveCanvas::show_none(const QString& hint) {
+    chart_ = {};
+    hint_ = hint;
+    setAccessibleName(tr("Operating times over current"));
+    setAccessibleDescription(hint);
     lay_out();
     Q_EMIT reading_changed();
 }
@@ -68,9 +76,13 @@ void CurveCanvas::paintEvent(QPaintEvent* /*event*/) {
     if (drawn_) {
         painter.save();
         painter.scale(px_per_mm, px_per_mm);
-        drawn_->paint(painter);
-        drawn_->paint_cursor(painter, reading_);
+        drawn_->paint(painter, reading_);
         painter.restore();
+    } else {
+        painter.setPen(look::light().ink2);
+        painter.setFont(look::font(13));
+        painter.drawText(rect().adjusted(24, 24, -24, -24), Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap,
+                         hint_);
     }
     if (!hasFocus()) return;
     painter.setPen(QPen(look::light().copper, 2));
@@ -106,6 +118,11 @@ void CurveCanvas::go_to_mark(int by) {
 }
 
 void CurveCanvas::keyPressEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_Escape) {
+        Q_EMIT left();
+        return;
+    }
+    if (!drawn_) return QWidget::keyPressEvent(event);
     const bool more = event->modifiers().testFlag(Qt::ShiftModifier);
     const double step = std::pow(10, (more ? more_steps : 1) / steps_in_decade);
     switch (event->key()) {
@@ -121,9 +138,6 @@ void CurveCanvas::keyPressEvent(QKeyEvent* event) {
         return go_to_mark(1);
     case Qt::Key_PageUp:
         return go_to_mark(-1);
-    case Qt::Key_Escape:
-        Q_EMIT left();
-        return;
     default:
         QWidget::keyPressEvent(event);
     }

@@ -2,6 +2,7 @@
 
 #include "core/listing/chart.h"
 
+#include <QString>
 #include <QWidget>
 #include <memory>
 
@@ -21,6 +22,8 @@ public:
 
     /// Shows another one; the reading line stays where it is if that can be.
     void show_chart(listing::Chart chart, bool keep_reading);
+    /// Shows none, and says why or what to do.
+    void show_none(const QString& hint);
     const listing::Chart& chart() const { return chart_; }
     Current reading() const { return reading_; }
     QSize sizeHint() const override { return {480, 400}; }
@@ -44,6 +47,7 @@ private:
     void go_to_mark(int by);
 
     listing::Chart chart_;
+    QString hint_;
     std::unique_ptr<drawing::ChartDrawing> drawn_;
     Current reading_;
 };

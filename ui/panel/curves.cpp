@@ -22,13 +22,10 @@ Curves::Curves(Session& session, Focus& focus, QWidget* parent)
     , session_(session)
     , focus_(focus)
     , heading_(new QLabel(this))
-    , hint_(new QLabel(this))
     , sources_(new look::Words(this))
     , paper_(new QPushButton(tr("On paper …"), this)) {
     setAccessibleName(tr("Fuse curves"));
     heading_->setFont(look::font(15, look::Cut::semibold));
-    hint_->setWordWrap(true);
-    hint_->setContentsMargins(12, 0, 12, 12);
     sources_->setAccessibleName(tr("Fed from"));
     paper_->setAccessibleName(tr("This diagram on paper"));
     paper_->setToolTip(tr("as PDF, SVG or PNG"));
@@ -68,15 +65,12 @@ Curves::Curves(Session& session, Focus& focus, QWidget* parent)
     across->addWidget(read);
     across->setStretchFactor(0, 1);
     across->setSizes({460, 260});
-    body_ = across;
 
     auto* rows = new QVBoxLayout(this);
     rows->setContentsMargins(0, 0, 0, 0);
     rows->setSpacing(0);
     rows->addLayout(top);
-    rows->addWidget(hint_);
     rows->addWidget(across, 1);
-    rows->addStretch(0);
 
     connect(paper_, &QPushButton::clicked, this, &Curves::paper_wanted);
     connect(sources_, &QComboBox::activated, this, [this](int index) {
@@ -121,17 +115,15 @@ void Curves::refresh() {
     for (const listing::Chain& chain : chains_)
         sources_->addItem(
             tr("from %1").arg(of(wording::name(plan::Subject::of(chain.source), a->installation))));
-    const bool some = !chains_.empty();
-    body_->setVisible(some);
-    paper_->setVisible(some);
+    paper_->setVisible(!chains_.empty());
     sources_->setVisible(chains_.size() > 1);
-    hint_->setVisible(!some);
-    if (some) return show_chain(before == of_);
+    if (!chains_.empty()) return show_chain(before == of_);
     heading_->setText(tr("Fuse curves"));
-    hint_->setText(
+    notes_->hide();
+    canvas_->show_none(
         focus_.selection().empty()
-            ? tr("Choose a fuse, a conductor or a load: here stands when the devices before it open, "
-                 "and what its conductors stand.")
+            ? tr("Choose a fuse, a conductor or a load: here stands when the devices before it "
+                 "open, and what its conductors stand.")
             : tr("No source reaches what is chosen."));
 }
 
@@ -155,6 +147,9 @@ void Curves::show_chain(bool keep_reading) {
 
 void Curves::show_reading() {
     const listing::Chart& chart = canvas_->chart();
+    at_->setVisible(!chart.empty());
+    readings_->setVisible(!chart.empty());
+    if (chart.empty()) return;
     const Current current = canvas_->reading();
     QString at = tr("At %1").arg(of(text(current)));
     for (const listing::ChartMark& mark : chart.marks)

@@ -43,11 +43,10 @@ private:
     std::vector<listing::Chain> chains_;
     plan::Subject of_;       // what they lead to
     plan::ComponentId from_; // the source last chosen
-    QLabel *heading_, *hint_, *at_, *readings_, *notes_;
+    QLabel *heading_, *at_, *readings_, *notes_;
     QComboBox* sources_;
     QPushButton* paper_;
     CurveCanvas* canvas_;
-    QWidget* body_;
 };
 
 } // namespace fl::ui

@@ -236,6 +236,19 @@ TEST(ChartOf, EachDeviceSeesItsShare) {
     EXPECT_EQ(table.rows[1].back().find(", sees "), std::string::npos) << table.rows[1].back();
 }
 
+// From the charger's side, a battery's own post: the least comes from the battery alone.
+TEST(ChartOf, AFaultThatItMaySeeNothingOfHasNoLine) {
+    const auto a = assessed(test::source_file("tests/fixtures/demo/bicycle_workshop.case"));
+    const auto all = chains_of(*a, "G2");
+    ASSERT_FALSE(all.empty());
+    EXPECT_EQ(all[0].source, id(*a, "T1"));
+    const Chart c = chart(*a, all[0]);
+    EXPECT_FALSE(mark(c, ChartMark::Kind::least_fault));
+    EXPECT_TRUE(std::any_of(c.notes.begin(), c.notes.end(), [](const std::string& note) {
+        return note.find("may see nothing of the least fault") != std::string::npos;
+    }));
+}
+
 TEST(ChartOf, WhatCannotBeDrawnIsSaid) {
     const auto a = assessed(R"(
 rules     van 12V plain-copper
