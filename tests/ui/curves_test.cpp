@@ -236,10 +236,11 @@ TEST_F(FuseCurves, NoLabelCoversAnything) {
                             EXPECT_FALSE(ui::drawing::clipped(line.points[p - 1], line.points[p], label.box))
                                 << chart.title << ": a line runs through " << label.text.toStdString();
                         }
-                    if (size.width() > 90) {
-                        EXPECT_TRUE(box.adjusted(-0.01, -0.01, 0.01, 0.01).contains(label.box))
-                            << chart.title << ": " << label.text.toStdString();
-                    }
+                    for (const auto& line : drawn.marks())
+                        EXPECT_FALSE(ui::drawing::clipped(line.points[0], line.points[1], label.box))
+                            << chart.title << ": a mark runs through " << label.text.toStdString();
+                    EXPECT_TRUE(box.adjusted(-0.01, -0.01, 0.01, 0.01).contains(label.box))
+                        << chart.title << ": " << label.text.toStdString();
                     for (std::size_t k = 0; k < i; ++k)
                         EXPECT_FALSE(label.box.intersects(drawn.labels()[k].box))
                             << chart.title << ": " << label.text.toStdString() << " on "

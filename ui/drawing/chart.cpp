@@ -38,8 +38,9 @@ QString time_text(double seconds) {
     return seconds < 0.9 ? tick_text(seconds * 1e3, "ms") : tick_text(seconds, "s");
 }
 
-QString mark_text(const ChartMark& mark) {
-    return of(text(mark.current)) + QStringLiteral(" ") + of(mark.name);
+QString mark_text(const ChartMark& mark, bool brief) {
+    const QString current = of(text(mark.current));
+    return brief ? current : current + QLatin1Char(' ') + of(mark.name);
 }
 
 } // namespace
@@ -89,12 +90,18 @@ void ChartDrawing::add_marks() {
     for (const ChartMark& mark : chart_.marks) {
         if (mark.current < chart_.from || mark.current > chart_.to) continue;
         drawn.push_back(&mark);
-        const double x = x_of(mark.current), width = letter_width(mark_text(mark), capital_);
-        MarkLabel place{x, {}, width, 0};
-        if (x + beside + width <= box_.right()) place.left.push_back(x + beside);
-        if (x - beside - width >= plot_.left()) place.left.push_back(x - beside - width);
-        if (place.left.empty()) place.left.push_back(std::max(plot_.left(), box_.right() - width));
-        places.push_back(place);
+        MarkLabel label{x_of(mark.current), {}, 0};
+        for (const bool brief : {false, true}) {
+            const double width = letter_width(mark_text(mark, brief), capital_);
+            const double right = label.at + beside, left = label.at - beside - width;
+            if (right + width <= box_.right()) label.places.push_back({right, width, brief});
+            if (left >= plot_.left()) label.places.push_back({left, width, brief});
+        }
+        if (label.places.empty()) { // over its line
+            const double width = letter_width(mark_text(mark, true), capital_);
+            label.places.push_back({std::max(plot_.left(), box_.right() - width), width, true});
+        }
+        places.push_back(std::move(label));
     }
     set_rows(places, 0.6 * capital_);
     int rows = 1; // the title of the axis stands beside the first
@@ -104,13 +111,13 @@ void ChartDrawing::add_marks() {
         const MarkLabel& place = places[i];
         const double base = plot_.top() - (place.row * row + 0.8) * capital_;
         const double top = base - capital_;
-        const double left = place.left.front();
-        const bool over = left < place.at && place.at < left + place.width; // its text stands over its line
+        const auto& [left, width, brief] = place.places.front();
+        const bool over = left < place.at && place.at < left + width; // its text stands over its line
         marks_.push_back({{{place.at, plot_.bottom()}, {place.at, over ? base + 0.45 * capital_ : top}},
                           mark_width * capital_,
                           dashes_of(drawn[i]->kind)});
         labels_.push_back(
-            {mark_text(*drawn[i]), {left, base}, {left, top, place.width, 1.3 * capital_}, {}, {}, false});
+            {mark_text(*drawn[i], brief), {left, base}, {left, top, width, 1.3 * capital_}, {}, {}, false});
         for (const listing::ChartOpening& one : drawn[i]->opens) {
             // What sees another current does not open on this line.
             if (!one.current || std::fabs(*one.current / drawn[i]->current - 1) > 0.02) continue;

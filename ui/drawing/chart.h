@@ -44,6 +44,7 @@ public:
     };
     const std::vector<Label>& labels() const { return labels_; }
     const std::vector<Line>& lines() const { return lines_; } ///< edges of bands and conductors
+    const std::vector<Line>& marks() const { return marks_; }
 
 private:
     void paint_reading(QPainter& painter, Current current) const;

@@ -156,14 +156,16 @@ ChartDrawing::Label label_at(const QString& text, const QString& brief, const Ow
 
 void set_rows(std::vector<MarkLabel>& marks, double gap) {
     // Few marks, so all orders and sides are tried: no crossing, then the least height, then the best sides.
-    const auto overlap = [&](const MarkLabel& x, const MarkLabel& y) {
-        return x.left[0] < y.left[0] + y.width + gap && y.left[0] < x.left[0] + x.width + gap;
+    using Place = MarkLabel::Place;
+    const auto overlap = [&](const Place& x, const Place& y) {
+        return x.left < y.left + y.width + gap && y.left < x.left + x.width + gap;
     };
     const auto crosses = [&](const MarkLabel& line, const MarkLabel& text) { // on its way up
-        return line.at > text.left[0] - gap / 2 && line.at < text.left[0] + text.width + gap / 2;
+        const Place& place = text.places[0];
+        return line.at > place.left - gap / 2 && line.at < place.left + place.width + gap / 2;
     };
     std::size_t ways = 1;
-    for (const MarkLabel& mark : marks) ways *= mark.left.size();
+    for (const MarkLabel& mark : marks) ways *= mark.places.size();
     std::vector<MarkLabel> best = marks;
     double least = std::numeric_limits<double>::infinity();
     for (std::size_t way = 0; way < ways; ++way) {
@@ -171,10 +173,11 @@ void set_rows(std::vector<MarkLabel>& marks, double gap) {
         double asides = 0;
         std::size_t rest = way;
         for (MarkLabel& mark : sided) {
-            const std::size_t side = rest % mark.left.size();
-            rest /= mark.left.size();
-            mark.left = {mark.left[side]};
-            asides += 0.1 * static_cast<double>(side);
+            const std::size_t side = rest % mark.places.size();
+            rest /= mark.places.size();
+            mark.places = {mark.places[side]};
+            constexpr double nameless = 20;
+            asides += 0.1 * static_cast<double>(side) + (mark.places[0].brief ? nameless : 0);
         }
         std::vector<std::size_t> order(marks.size());
         std::iota(order.begin(), order.end(), 0U);
@@ -187,7 +190,7 @@ void set_rows(std::vector<MarkLabel>& marks, double gap) {
                     moved = false;
                     for (std::size_t j = 0; j < k; ++j) {
                         const MarkLabel& other = tried[order[j]];
-                        const bool same = here.row == other.row && overlap(here, other);
+                        const bool same = here.row == other.row && overlap(here.places[0], other.places[0]);
                         const bool cut = here.row < other.row && crosses(other, here);
                         if (!same && !cut) continue;
                         here.row = cut ? other.row : other.row + 1;

@@ -19,12 +19,15 @@ ChartDrawing::Label label_at(const QString& text, const QString& brief, const Ow
                              double capital_mm);
 
 /// What a mark says, in rows above the plot, to the right or to the left of its line, so that no line that
-/// leads up to one crosses another's text.
+/// leads up to one crosses another's text; only its current where there is no room for its name.
 struct MarkLabel {
-    double at = 0;            ///< of its line
-    std::vector<double> left; ///< where its text may begin, the best first; afterwards where it does
-    double width = 0;
-    int row = 0; ///< 0 = next to the plot
+    struct Place {
+        double left = 0, width = 0;
+        bool brief = false;
+    };
+    double at = 0;             ///< of its line
+    std::vector<Place> places; ///< where its text may stand, the best first; afterwards where it does
+    int row = 0;               ///< 0 = next to the plot
 };
 void set_rows(std::vector<MarkLabel>& marks, double gap_mm);
 
