@@ -59,8 +59,9 @@ std::vector<Chain> chains_on_paper(const assess::Assessment& a) {
         if (!best || one.rating > best->rating) best = &one;
     }
     for (const auto& [trunk, one] : of_trunk) one->chosen = true;
-    std::stable_sort(all.begin(), all.end(),
-                     [](const Candidate& x, const Candidate& y) { return x.wrong > y.wrong; });
+    std::stable_sort(all.begin(), all.end(), [](const Candidate& x, const Candidate& y) {
+        return x.wrong != y.wrong ? x.wrong : x.devices.size() > y.devices.size();
+    });
     std::vector<Chain> out;
     for (Candidate& one : all)
         if ((one.wrong || one.chosen) && out.size() < most) out.push_back(std::move(one.chain));

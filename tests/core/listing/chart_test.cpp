@@ -272,14 +272,14 @@ expect    only 0 findings
     EXPECT_EQ(opening_text(opening(c.devices[0], 100_A)), "not known");
 }
 
-// The demo: of each trunk of devices the largest last one. G1-F1 to the charger; behind F3 the inverter's
-// F4 (150 A against the charger's 50 A); behind F3 and F5 the first way of 15 A. The signal's own fuse gives
-// nothing worth drawing.
+// The demo: of each trunk of devices the largest last one, the longest chain first. G1-F1 to the charger;
+// behind F3 the inverter's F4 (150 A against the charger's 50 A); behind F3 and F5 the first way of 15 A. The
+// signal's own fuse gives nothing worth drawing.
 TEST(ChartsOnPaper, OneForEachTrunk) {
     const auto a = assessed(test::source_file("tests/fixtures/demo/bicycle_workshop.case"));
     std::vector<std::string> last;
     for (const Chain& chain : chains_on_paper(*a)) last.push_back(chart(*a, chain).devices.back().name);
-    EXPECT_EQ(last, (std::vector<std::string>{"F1", "F4", "F6.1"}));
+    EXPECT_EQ(last, (std::vector<std::string>{"F6.1", "F4", "F1"}));
 }
 
 // A device that a finding names comes first.
