@@ -169,8 +169,10 @@ TEST_F(FuseCurves, FollowAnEdit) {
     ASSERT_TRUE(field);
     field->setFocus();
     QTest::keyClick(field, Qt::Key_Up);
+    EXPECT_EQ(read("chain"), "(G2 Service battery to T2 Inverter)") << "older than the drawing";
     settle();
     QTest::qWait(1);
+    EXPECT_EQ(read("chain"), "G2 Service battery to T2 Inverter");
     EXPECT_EQ(rating(), 175) << "the next of the type";
     EXPECT_NE(read("readings").find("F4 175 A"), std::string::npos) << read("readings");
     QTest::keyClick(&window, Qt::Key_Z, Qt::ControlModifier);

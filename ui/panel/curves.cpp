@@ -25,6 +25,7 @@ Curves::Curves(Session& session, Focus& focus, QWidget* parent)
     , sources_(new look::Words(this))
     , paper_(new QPushButton(tr("On paper …"), this)) {
     setAccessibleName(tr("Fuse curves"));
+    heading_->setObjectName(QStringLiteral("chain"));
     heading_->setFont(look::font(15, look::Cut::semibold));
     sources_->setAccessibleName(tr("Fed from"));
     paper_->setAccessibleName(tr("This diagram on paper"));
@@ -82,7 +83,7 @@ Curves::Curves(Session& session, Focus& focus, QWidget* parent)
     connect(&focus_, &Focus::selection_changed, this, &Curves::refresh);
     connect(&session_, &Session::assessed, this, &Curves::refresh);
     connect(&session_, &Session::replaced, this, &Curves::refresh);
-    connect(&session_, &Session::changed, this, &Curves::refresh);
+    connect(&session_, &Session::changed, this, &Curves::tell_age); // new numbers come later
     refresh();
 }
 
@@ -119,6 +120,9 @@ void Curves::refresh() {
     sources_->setVisible(chains_.size() > 1);
     if (!chains_.empty()) return show_chain(before == of_);
     heading_->setText(tr("Fuse curves"));
+    QPalette colours = heading_->palette();
+    colours.setColor(QPalette::WindowText, look::now().ink);
+    heading_->setPalette(colours);
     notes_->hide();
     canvas_->show_none(
         focus_.selection().empty()
@@ -133,16 +137,21 @@ void Curves::show_chain(bool keep_reading) {
         if (chains_[i].source == from_) at = i;
     sources_->setCurrentIndex(static_cast<int>(at));
     canvas_->show_chart(listing::chart(*session_.assessment(), chains_[at]), keep_reading);
+    tell_age();
+    QStringList notes;
+    for (const std::string& note : canvas_->chart().notes) notes << of(note);
+    notes_->setText(notes.join(QLatin1Char('\n')));
+    notes_->setVisible(!notes.isEmpty());
+}
+
+void Curves::tell_age() {
+    if (canvas_->chart().empty()) return;
     const QString title = of(canvas_->chart().title);
     const bool old = session_.stale();
     heading_->setText(old ? QStringLiteral("(%1)").arg(title) : title);
     QPalette colours = heading_->palette();
     colours.setColor(QPalette::WindowText, old ? look::now().ink2 : look::now().ink);
     heading_->setPalette(colours);
-    QStringList notes;
-    for (const std::string& note : canvas_->chart().notes) notes << of(note);
-    notes_->setText(notes.join(QLatin1Char('\n')));
-    notes_->setVisible(!notes.isEmpty());
 }
 
 void Curves::show_reading() {

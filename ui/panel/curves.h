@@ -37,6 +37,7 @@ private:
     void refresh();
     void show_chain(bool keep_reading);
     void show_reading();
+    void tell_age(); ///< in brackets while the numbers are older than the drawing
 
     Session& session_;
     Focus& focus_;

@@ -187,6 +187,30 @@ TEST(ChartText, SaysWhatAConductorStands) {
     EXPECT_EQ(withstand_text(w1, 91_A), "not known");
 }
 
+// An engine's starting lead behind a link: 12.7 V over 24 mohm of the starter and the battery's 6 mohm is
+// 424 A at most, copper takes a little of it; for a short time only.
+TEST(ChartOf, CrankingIsAStartingCurrent) {
+    const auto a = assessed(R"(
+rules     van 12V plain-copper
+battery   G1 lead starter 12V 70Ah resistance=6mohm
+starter   M1 24mohm
+wire      W1 G1:+ M1:+ 1.5m 35mm2
+return    W2 M1:- G1:- 1.5m 35mm2
+fuse      F1 ISO8820-5-SF51 300A on=W1 at=0.2m
+expect    only 0 findings
+)");
+    const Chart c = chart(*a, chains_of(*a, "M1")[0]);
+    const ChartMark* cranking = mark(c, ChartMark::Kind::starting);
+    ASSERT_TRUE(cranking);
+    EXPECT_EQ(cranking->name, "for a short time: cranking");
+    EXPECT_GT(cranking->current, 330_A);
+    EXPECT_LT(cranking->current, 424_A);
+    ASSERT_EQ(cranking->opens.size(), 1U);
+    // 300 A of family 1: below 1.35 times it need not open.
+    EXPECT_FALSE(cranking->opens[0].opens.greatest);
+    EXPECT_FALSE(mark(c, ChartMark::Kind::lasting)) << "nothing lasting flows";
+}
+
 constexpr std::string_view two_batteries = R"(
 rules     van 12V plain-copper
 battery   G1 lead starter 12V 70Ah resistance=6mohm
