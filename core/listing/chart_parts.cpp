@@ -94,11 +94,16 @@ void trace(ChartDevice& d, const Chart& frame) {
         if (gate.least && o.least) d.least.push_back({current, *o.least});
         if (gate.greatest && o.greatest) d.greatest.push_back({current, *o.greatest});
     }
-    const protect::Opening last = opening(d, frame.to);
-    if (last.least && !d.least.empty() && d.least.back().current < frame.to)
-        d.least.push_back({frame.to, *last.least});
-    if (last.greatest && !d.greatest.empty() && d.greatest.back().current < frame.to)
-        d.greatest.push_back({frame.to, *last.greatest});
+    // Beyond the last gate it is straight again; right behind it a printed I2t may take over.
+    constexpr double right_behind = 1 + 1e-5;
+    const auto go_on = [&](std::vector<ChartPoint>& edge, std::optional<Time> protect::Opening::*side) {
+        if (edge.empty()) return;
+        for (const Current current : {edge.back().current * right_behind, frame.to})
+            if (const auto time = opening(d, current).*side; time && current > edge.back().current)
+                edge.push_back({current, *time});
+    };
+    go_on(d.least, &protect::Opening::least);
+    go_on(d.greatest, &protect::Opening::greatest);
 }
 
 void trace(ChartConductor& one, const Chart& frame) {

@@ -181,6 +181,24 @@ TEST_P(Paper, CountsItsPages) {
     }
 }
 
+// A few diagrams that say something, none of nothing; each has its own words as text.
+TEST_P(Paper, HasAFewDiagramsOfOperatingTimes) {
+    std::size_t diagrams = 0;
+    for (const test::PdfPage& page : made().pages) {
+        if (page.words.size() < 2 || page.words[0].text != QStringLiteral("Operating") ||
+            page.words[1].text != QStringLiteral("times"))
+            continue;
+        ++diagrams;
+        std::set<QString> words;
+        for (const test::Word& word : page.words) words.insert(word.text);
+        for (const char* word : {"ms", "A", "time", "current", "fault"})
+            EXPECT_TRUE(words.contains(QString::fromLatin1(word))) << word;
+    }
+    const bool nothing = made().assessment->installation.components.empty();
+    EXPECT_GE(diagrams, nothing ? 0U : 1U);
+    EXPECT_LE(diagrams, nothing ? 0U : 4U);
+}
+
 TEST_P(Paper, SaysTheSameAsSvgAndAsPng) {
     const auto save = [&](const char* name) {
         QString path = made().folder.filePath(QString::fromLatin1(name));
