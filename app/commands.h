@@ -15,6 +15,8 @@ Answer size(const Options& options);
 Answer faults(const Options& options);
 /// Protective devices: what they do, how near their limits, and which opens before which.
 Answer devices(const Options& options);
+/// What would put findings right, one step after another; and the document with all of it.
+Answer mend(const Options& options);
 Answer export_file(const Options& options);
 /// `export` to paper: .pdf, .svg or .png; makes a Qt application without a display.
 Answer export_paper(const Options& options);

@@ -14,6 +14,7 @@ voltage drop, charging while driving.
   fuseloom size   FILE              least size of each conductor, and what asks for it
   fuseloom faults FILE              short-circuit currents
   fuseloom devices FILE             fuses and breakers: how near their limits, which opens first
+  fuseloom mend   FILE              which fuse, where and of which rating puts findings right
   fuseloom export FILE --to OUT     drawing and lists (.pdf), a sheet (.svg, .png), cable list
                                     (.csv), everything computed (.json)
 
@@ -52,6 +53,13 @@ inline constexpr std::string_view faults =
 inline constexpr std::string_view devices =
     R"(fuseloom devices FILE [--json]
   --json   one JSON document instead of a table, with every check and every pair in series
+)";
+
+inline constexpr std::string_view mend =
+    R"(fuseloom mend FILE [--write OUT] [--json]
+  --write OUT   writes the document with all of it done
+  --json        one JSON document instead of text
+Each step is checked anew before it is named: its finding is gone, and nothing is worse than before.
 )";
 
 inline constexpr std::string_view export_file =

@@ -24,6 +24,8 @@ fl::app::Answer answer(const fl::app::Options& options, int& argc, char** argv) 
         return fl::app::faults(options);
     case Command::devices:
         return fl::app::devices(options);
+    case Command::mend:
+        return fl::app::mend(options);
     case Command::export_file:
         return fl::app::export_file(options);
     }

@@ -8,7 +8,7 @@
 /// The program around the core: what is typed, what is answered.
 namespace fl::app {
 
-enum class Command : std::uint8_t { window, check, solve, size, faults, devices, export_file };
+enum class Command : std::uint8_t { window, check, solve, size, faults, devices, mend, export_file };
 
 /// A command line that makes sense.
 struct Options {
@@ -18,7 +18,7 @@ struct Options {
     bool all = false;
     std::string why;       ///< of `check`
     std::string condition; ///< of `solve`
-    std::string write;     ///< of `size`
+    std::string write;     ///< of `size` and `mend`
     std::string to;        ///< of `export`
     std::string pages;     ///< of `export` to paper; empty = as it comes
 };

@@ -44,12 +44,14 @@ Parsed parse(int count, const char* const* arguments) {
     size->add_option("--write", o.write);
     CLI::App* faults = add(app, "faults", help::faults);
     CLI::App* devices = add(app, "devices", help::devices);
+    CLI::App* mend = add(app, "mend", help::mend);
+    mend->add_option("--write", o.write);
     CLI::App* export_file = add(app, "export", help::export_file);
     export_file->add_option("--to", o.to)->required();
     const CLI::Option* pages = export_file->add_option("--pages", o.pages);
-    for (CLI::App* one : {solve, size, faults, devices, export_file})
+    for (CLI::App* one : {solve, size, faults, devices, mend, export_file})
         one->add_option("FILE", file)->required();
-    for (CLI::App* one : {check, solve, size, faults, devices}) one->add_flag("--json", o.json);
+    for (CLI::App* one : {check, solve, size, faults, devices, mend}) one->add_flag("--json", o.json);
 
     try {
         app.parse(count, arguments);
@@ -66,6 +68,7 @@ Parsed parse(int count, const char* const* arguments) {
                 : size->parsed()        ? Command::size
                 : faults->parsed()      ? Command::faults
                 : devices->parsed()     ? Command::devices
+                : mend->parsed()        ? Command::mend
                 : export_file->parsed() ? Command::export_file
                                         : Command::window;
     if (o.command != Command::check) {

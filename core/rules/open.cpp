@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <queue>
+#include <tuple>
 
 namespace fl::rules {
 
@@ -43,13 +44,19 @@ std::optional<Open> Opens::lacking(int b) const {
     return worst;
 }
 
-const std::vector<int>& Opens::hops_from(int source) {
-    auto& hops = hops_[source];
+/// Where what an open conductor gets comes from: its point of supply, else the source.
+int Opens::start_of(int branch) const {
+    const Open& o = *open[at(branch)];
+    return o.from->supply >= 0 ? o.from->supply : sources[at(o.source)].node;
+}
+
+const std::vector<int>& Opens::hops_from(int node) {
+    auto& hops = hops_[node];
     if (!hops.empty()) return hops;
     hops.assign(net.nodes.size(), 1 << 20);
     std::queue<int> next;
-    hops[at(sources[at(source)].node)] = 0;
-    for (next.push(sources[at(source)].node); !next.empty(); next.pop())
+    hops[at(node)] = 0;
+    for (next.push(node); !next.empty(); next.pop())
         for (const int b : at_node[at(next.front())]) {
             const int to = far_end(b, next.front());
             if (!live[at(b)] || hops[at(to)] <= hops[at(next.front())] + 1) continue;
@@ -60,16 +67,18 @@ const std::vector<int>& Opens::hops_from(int source) {
 }
 
 std::vector<int> Opens::outwards() {
-    std::vector<std::pair<int, int>> order;
+    std::vector<std::tuple<int, int, int>> order;
     for (std::size_t b = 0; b < open.size(); ++b)
         if (open[b]) {
-            const auto& hops = hops_from(open[b]->source);
+            const int start = start_of(static_cast<int>(b));
+            const int before = hops_from(sources[at(open[b]->source)].node)[at(start)];
+            const auto& hops = hops_from(start);
             const auto& branch = net.branches[b];
-            order.emplace_back(std::min(hops[at(branch.a)], hops[at(branch.b)]), static_cast<int>(b));
+            order.emplace_back(before, std::min(hops[at(branch.a)], hops[at(branch.b)]), static_cast<int>(b));
         }
     std::sort(order.begin(), order.end());
     std::vector<int> branches;
-    for (const auto& [hops, b] : order) branches.push_back(b);
+    for (const auto& [before, hops, b] : order) branches.push_back(b);
     return branches;
 }
 
@@ -77,7 +86,7 @@ int Opens::fed_end(int b) {
     const auto& branch = net.branches[at(b)];
     const int supply = open[at(b)]->from->supply;
     if (supply == branch.a || supply == branch.b) return supply;
-    const auto& hops = hops_from(open[at(b)]->source);
+    const auto& hops = hops_from(start_of(b));
     return hops[at(branch.a)] <= hops[at(branch.b)] ? branch.a : branch.b;
 }
 

@@ -30,7 +30,8 @@ public:
 
     /// The open ones from their sources outwards, so that what is fed comes after what feeds it.
     std::vector<int> outwards();
-    /// The end at which an open conductor is fed: its point of supply, else the end nearer to the source.
+    /// The end at which an open conductor is fed: its point of supply, else the end nearer to that, or to the
+    /// source.
     int fed_end(int branch);
     int far_end(int branch, int node) const;
     /// Another source than `than` that reaches a node without a device, or -1.
@@ -38,9 +39,10 @@ public:
 
 private:
     std::optional<Open> lacking(int branch) const;
-    const std::vector<int>& hops_from(int source);
+    const std::vector<int>& hops_from(int node);
+    int start_of(int branch) const;
     std::vector<int> part_;                // per node: what live branches without a device join
-    std::map<int, std::vector<int>> hops_; // live branches from a source to each node
+    std::map<int, std::vector<int>> hops_; // live branches from a node to each node
 };
 
 } // namespace fl::rules

@@ -1,4 +1,5 @@
 #include "core/condition/saying.h"
+#include "core/cure/cure.h"
 #include "core/plan/installation.h"
 #include "core/rules/record.h"
 #include "core/wording/language.h"
@@ -127,6 +128,11 @@ std::string sentence(const rules::Finding& f, const plan::Installation& in, cons
     return speak({f.code, f.subjects, f.values, f.condition}, in, style, language(in_language));
 }
 
+std::string sentence(const cure::Cure& cure, const plan::Installation& in, const Style& style,
+                     std::string_view in_language) {
+    return speak({cure.code, cure.subjects, cure.values, {}}, in, style, language(in_language));
+}
+
 std::string sentence(const condition::Saying& s, const plan::Installation& in, const Style& style,
                      std::string_view in_language) {
     return speak({s.code, s.subjects, s.values, s.condition}, in, style, language(in_language));
@@ -181,6 +187,7 @@ std::vector<std::string> faults(std::string_view in_language) {
     std::vector<std::string> all = l.faults;
     auto codes = rules::all_codes();
     for (const std::string_view code : condition::saying_codes()) codes.emplace_back(code);
+    for (const std::string_view code : cure::codes()) codes.emplace_back(code);
     for (const std::string& code : codes) {
         if (!l.sentences.contains(code)) all.push_back(code + ": no sentence");
         if (!l.titles.contains(code)) all.push_back(code + ": no title");

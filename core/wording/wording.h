@@ -15,6 +15,9 @@ struct Installation;
 namespace fl::condition {
 struct Saying;
 }
+namespace fl::cure {
+struct Cure;
+}
 
 /// One sentence for everything that can be said, in each language, from resources/wording/*.json. Command
 /// line, window and paper all use it.
@@ -31,6 +34,9 @@ std::string sentence(const rules::OpenQuestion& question, const plan::Installati
 std::string sentence(const rules::SiteCheck& check, const plan::Installation& in, const Style& style = {},
                      std::string_view language = "en");
 std::string sentence(const condition::Saying& saying, const plan::Installation& in, const Style& style = {},
+                     std::string_view language = "en");
+/// What is done: "Put in 15 A, blade standard, 0.2 m from G1 Starter battery."
+std::string sentence(const cure::Cure& cure, const plan::Installation& in, const Style& style = {},
                      std::string_view language = "en");
 /// `where: wrong: right`, in the language if it has words for the problem's code, else in the problem's own.
 std::string sentence(const Problem& problem, std::string_view language = "en");

@@ -205,7 +205,7 @@ TEST_F(Answers, ExportWritesEverythingAsJson) {
 
 TEST_F(Answers, EveryCommandAnswersForAnUnusableFile) {
     write_file(file, "{");
-    for (const char* command : {"solve", "size", "faults", "devices"}) {
+    for (const char* command : {"solve", "size", "faults", "devices", "mend"}) {
         const Ran ran = run({command, file, "--json"});
         EXPECT_EQ(ran.status, 2) << command;
         EXPECT_EQ(parsed(ran.out).at("problems").size(), 1U) << command;

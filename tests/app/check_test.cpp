@@ -164,7 +164,7 @@ TEST_F(Check, NoControlCharacterOfAFileReachesTheTerminal) {
     ASSERT_NE(at, std::string::npos);
     text.replace(at, 4, "\\u001b[2J\\nLamp");
     write_file(good, text);
-    for (const char* command : {"check", "solve", "size", "faults", "devices"}) {
+    for (const char* command : {"check", "solve", "size", "faults", "devices", "mend"}) {
         const std::string out = run({command, good}).out;
         EXPECT_EQ(out.find('\x1b'), std::string::npos) << command;
         EXPECT_NE(out, "") << command;

@@ -85,7 +85,7 @@ TEST(CommandLine, SaysItsVersion) {
 
 TEST(CommandLine, HelpsWithEveryCommand) {
     EXPECT_NE(run({"--help"}).out.find("fuseloom check"), std::string::npos);
-    for (const char* command : {"check", "solve", "size", "faults", "devices", "export"}) {
+    for (const char* command : {"check", "solve", "size", "faults", "devices", "mend", "export"}) {
         const Ran ran = run({command, "--help"});
         EXPECT_EQ(ran.status, 0) << command;
         EXPECT_TRUE(ran.out.starts_with("fuseloom " + std::string(command))) << ran.out;

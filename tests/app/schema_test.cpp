@@ -129,6 +129,7 @@ TEST_F(Schema, HoldsForSize) {
 TEST_F(Schema, HoldsForFaults) {
     expect_valid(parsed(run({"faults", file, "--json"}).out), "faults");
     expect_valid(parsed(run({"devices", file, "--json"}).out), "devices");
+    expect_valid(parsed(run({"mend", file, "--json"}).out), "mend");
 }
 
 TEST_F(Schema, HoldsForExport) {
@@ -138,7 +139,7 @@ TEST_F(Schema, HoldsForExport) {
 }
 
 TEST_F(Schema, HoldsForEveryCommandOnABrokenFile) {
-    for (const char* command : {"solve", "size", "faults", "devices"})
+    for (const char* command : {"solve", "size", "faults", "devices", "mend"})
         expect_valid(parsed(run({command, broken, "--json"}).out), command);
 }
 

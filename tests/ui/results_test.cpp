@@ -13,9 +13,11 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QListWidget>
+#include <QPushButton>
 #include <QTest>
 #include <QTreeWidget>
 #include <QUndoStack>
+#include <algorithm>
 
 namespace {
 
@@ -87,6 +89,50 @@ TEST_F(WindowResults, AFindingChosenSelectsItsPlace) {
     EXPECT_EQ(focus.finding()->code, findings[1].code);
     EXPECT_EQ(focus.selection(), std::vector{findings[1].subjects.front()});
     grab(list, QStringLiteral("findings.png"));
+}
+
+TEST_F(WindowResults, AFindingIsPutRightByItsButton) {
+    FindingsList list(session, focus);
+    list.resize(330, 700);
+    list.show();
+    auto* rows = list.findChild<QListWidget*>();
+    auto* button = list.findChild<QPushButton*>();
+    ASSERT_NE(button, nullptr);
+    EXPECT_FALSE(button->isVisible());
+    const auto before = session.installation();
+    const auto& findings = session.assessment()->findings;
+    const auto at = std::find_if(findings.begin(), findings.end(),
+                                 [](const auto& f) { return f.code == "device-above-conductor"; });
+    ASSERT_NE(at, findings.end());
+    const auto key = key_of(*at);
+    auto* item = rows->item(static_cast<int>(at - findings.begin()));
+    rows->scrollToItem(item);
+    QTest::mouseClick(rows->viewport(), Qt::LeftButton, {}, rows->visualItemRect(item).center());
+    ASSERT_TRUE(QTest::qWaitFor([&] { return button->isVisible(); }, 20000));
+    grab(list, QStringLiteral("findings_cure.png"));
+    EXPECT_TRUE(button->accessibleName().endsWith(QStringLiteral("fit 7.5 A."))) // 30 A over 4 mm², 4.8 A run
+        << button->accessibleName().toStdString();
+    button->setFocus();
+    QTest::keyClick(button, Qt::Key_Space);
+    EXPECT_FALSE(button->isVisible());
+    wait();
+    for (const auto& f : session.assessment()->findings) EXPECT_FALSE(key_of(f) == key);
+    session.steps()->undo();
+    EXPECT_EQ(session.installation(), before);
+}
+
+TEST_F(WindowResults, WhatNoFuseCuresHasNoButton) {
+    FindingsList list(session, focus);
+    list.resize(330, 700);
+    list.show();
+    auto* button = list.findChild<QPushButton*>();
+    const auto& findings = session.assessment()->findings;
+    const auto at = std::find_if(findings.begin(), findings.end(),
+                                 [](const auto& f) { return f.code == "inverter-return-bypasses-shunt"; });
+    ASSERT_NE(at, findings.end());
+    focus.show_finding(key_of(*at));
+    QTest::qWait(300);
+    EXPECT_FALSE(button->isVisible());
 }
 
 TEST_F(WindowResults, BeforeTheFirstResultNothingIsSaid) {

@@ -1,19 +1,25 @@
 #include "ui/panel/findings.h"
 
+#include "core/cure/cure.h"
 #include "core/wording/wording.h"
 #include "ui/drawing/mark.h"
 #include "ui/edit/focus.h"
 #include "ui/edit/session.h"
 #include "ui/look/look.h"
 
+#include <QHBoxLayout>
 #include <QLabel>
 #include <QListWidget>
 #include <QPainter>
+#include <QPushButton>
 #include <QSignalBlocker>
 #include <QStyledItemDelegate>
 #include <QToolButton>
 #include <QVBoxLayout>
 #include <algorithm>
+#include <chrono>
+#include <future>
+#include <utility>
 
 namespace fl::ui {
 namespace {
@@ -54,6 +60,15 @@ public:
 
 } // namespace
 
+/// The cure of the chosen finding, tried beside the window: each try is an assessment of its own.
+struct FindingsList::Offer {
+    std::optional<cure::Cure> found;
+    bool asked_again = false;  // while one is being worked out
+    std::future<void> working; // last: waits before the rest goes
+};
+
+FindingsList::~FindingsList() = default;
+
 FindingsList::FindingsList(Session& session, Focus& focus, QWidget* parent)
     : QWidget(parent)
     , session_(session)
@@ -61,7 +76,10 @@ FindingsList::FindingsList(Session& session, Focus& focus, QWidget* parent)
     , state_(new QLabel(this))
     , list_(new QListWidget(this))
     , fold_(new QToolButton(this))
-    , open_(new QLabel(this)) {
+    , cure_(new QLabel(this))
+    , mend_(new QPushButton(tr("Put it right"), this))
+    , open_(new QLabel(this))
+    , offer_(std::make_unique<Offer>()) {
     setAccessibleName(tr("Findings"));
     list_->setAccessibleName(tr("Findings, worst first"));
     list_->setItemDelegate(new Row(list_)); // its rows know the width from it
@@ -74,16 +92,23 @@ FindingsList::FindingsList(Session& session, Focus& focus, QWidget* parent)
     fold_->setCheckable(true);
     fold_->setAutoRaise(true);
     fold_->setToolButtonStyle(Qt::ToolButtonTextBesideIcon);
-    for (QLabel* label : {state_, open_}) {
+    for (QLabel* label : {state_, cure_, open_}) {
         label->setWordWrap(true);
         label->setMargin(pad);
     }
     open_->setFont(look::font(12));
+    for (QWidget* widget : std::initializer_list<QWidget*>{cure_, mend_}) widget->setVisible(false);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
     column->addWidget(state_);
     column->addWidget(list_, 1);
+    column->addWidget(cure_);
+    auto* row = new QHBoxLayout;
+    row->setContentsMargins(pad, 0, pad, pad);
+    row->addWidget(mend_);
+    row->addStretch(1);
+    column->addLayout(row);
     column->addWidget(fold_);
     column->addWidget(open_);
     column->addStretch(0); // what there is stands above where there is no list
@@ -93,6 +118,7 @@ FindingsList::FindingsList(Session& session, Focus& focus, QWidget* parent)
         connect(&session_, signal, this, &FindingsList::refresh);
     connect(&session_, &Session::changed, this, &FindingsList::refresh);
     connect(&focus_, &Focus::finding_changed, this, &FindingsList::mark_chosen);
+    connect(mend_, &QPushButton::clicked, this, &FindingsList::mend);
     refresh();
 }
 
@@ -141,6 +167,55 @@ void FindingsList::mark_chosen() {
         if (key_of(a->findings[static_cast<std::size_t>(at)]) == focus_.finding()) row = i;
     }
     list_->setCurrentRow(row);
+    offer();
+}
+
+void FindingsList::offer() {
+    offer_->found.reset();
+    cure_->setVisible(false);
+    mend_->setVisible(false);
+    const auto kept = session_.assessment_kept();
+    const auto& chosen = focus_.finding();
+    if (!kept || session_.stale() || !chosen) return;
+    const bool busy = offer_->working.valid() &&
+                      offer_->working.wait_for(std::chrono::seconds(0)) != std::future_status::ready;
+    offer_->asked_again = busy;
+    if (busy) return;
+    const auto finding = std::find_if(kept->findings.begin(), kept->findings.end(),
+                                      [&](const rules::Finding& f) { return key_of(f) == *chosen; });
+    if (finding == kept->findings.end() || finding->accepted) return;
+    offer_->working = std::async(std::launch::async, [this, kept, finding = *finding] {
+        auto found = cure::cure(*kept, finding);
+        QMetaObject::invokeMethod(
+            this,
+            [this, kept, key = key_of(finding), found = std::move(found)] {
+                take(kept->revision, key, found);
+            },
+            Qt::QueuedConnection);
+    });
+}
+
+void FindingsList::take(std::uint64_t revision, const FindingKey& key, std::optional<cure::Cure> found) {
+    const assess::Assessment* a = session_.assessment();
+    if (offer_->asked_again || !a || session_.stale() || a->revision != revision || focus_.finding() != key) {
+        if (offer_->working.valid()) offer_->working.wait(); // it ends with what brought us here
+        offer();
+        return;
+    }
+    if (!found) return;
+    const QString words = QString::fromStdString(wording::sentence(*found, a->installation));
+    cure_->setText(words);
+    mend_->setAccessibleName(tr("Put it right: %1").arg(words));
+    cure_->setVisible(true);
+    mend_->setVisible(true);
+    offer_->found = std::move(found);
+}
+
+void FindingsList::mend() {
+    if (!offer_->found || session_.stale()) return;
+    const auto done = std::move(*offer_->found);
+    offer_->found.reset();
+    session_.apply(QString::fromStdString(wording::title(done.code)), done.after);
 }
 
 void FindingsList::choose(int row) {
