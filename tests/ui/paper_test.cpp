@@ -160,7 +160,7 @@ TEST_P(Paper, HasBookmarksThatLeadToTheirPages) {
             .object();
     const QJsonArray marks = json[QStringLiteral("outlines")].toArray();
     ASSERT_GE(marks.size(), 6);
-    for (const QJsonValue& mark : marks) {
+    for (const auto& mark : marks) {
         const QString title = mark[QStringLiteral("title")].toString();
         const QString page = QString::number(mark[QStringLiteral("destpageposfrom1")].toInt());
         const QString there = QString::fromUtf8(
