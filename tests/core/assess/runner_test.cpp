@@ -61,8 +61,8 @@ TEST(Threads, StopsWithAJobWaiting) {
     }
 }
 
-// A value scrolled: a new document every frame for two seconds, on the demonstration job. What is shown keeps
-// up: never starved by the next one, 30 results at least, and the last is the last.
+// A value scrolled: a new document every frame on the demonstration job. However long one assessment takes,
+// results are shown while documents keep coming: the next one never starves what is under way.
 TEST(Threads, AScrolledValueKeepsShowingResults) {
     const auto loaded = file::load(resource("demo/bicycle_workshop.fuseloom").value_or(""));
     ASSERT_TRUE(loaded);
@@ -71,29 +71,29 @@ TEST(Threads, AScrolledValueKeepsShowingResults) {
     std::mutex mutex;
     std::condition_variable changed;
     std::vector<std::uint64_t> shown;
-    constexpr std::uint64_t frames = 120;
+    constexpr std::uint64_t most_frames = 10'000;
+    constexpr std::size_t wanted = 10;
     assess::Runner runner([&](const std::shared_ptr<const assess::Assessment>& done) {
         const std::lock_guard lock(mutex);
         shown.push_back(done->revision);
         changed.notify_one();
     });
-    auto next = std::chrono::steady_clock::now();
-    for (std::uint64_t frame = 1; frame <= frames; ++frame) {
+    std::uint64_t frame = 0;
+    for (std::size_t seen = 0; seen < wanted && frame < most_frames;) {
         plan::Conductor longer = *wire;
-        longer.length = Length::si(1 + 0.01 * static_cast<double>(frame));
+        longer.length = Length::si(1 + 0.01 * static_cast<double>(++frame % 1000));
         plan::Installation in = *loaded;
         in.conductors = in.conductors.with(longer);
         runner.submit(std::move(in), frame);
-        std::this_thread::sleep_until(next += std::chrono::microseconds(16667));
+        std::this_thread::sleep_for(std::chrono::microseconds(16667));
+        const std::lock_guard lock(mutex);
+        seen = shown.size();
     }
     std::unique_lock lock(mutex);
-    ASSERT_TRUE(changed.wait_for(lock, std::chrono::seconds(60),
-                                 [&] { return !shown.empty() && shown.back() == frames; }));
-#ifndef __SANITIZE_THREAD__ // which is many times slower than what it looks at
-    EXPECT_GE(shown.size(), 30u);
-#endif
+    EXPECT_GE(shown.size(), wanted) << "shown while " << frame << " documents came";
+    ASSERT_TRUE(changed.wait_for(lock, std::chrono::seconds(60), [&] { return shown.back() == frame; }));
     EXPECT_TRUE(std::is_sorted(shown.begin(), shown.end()));
-    std::cout << "[ shown    ] " << shown.size() << " of " << frames << "\n";
+    std::cout << "[ shown    ] " << shown.size() << " of " << frame << "\n";
 }
 
 } // namespace
