@@ -46,6 +46,7 @@ struct DataOf {
     Data operator()(const plan::Breaker& b) const { return one(b.rating); }
     Data operator()(const plan::Switch& s) const { return one(s.rating); }
     Data operator()(const plan::Relay& r) const { return one(r.rating); }
+    Data operator()(const plan::Isolator& i) const { return one(i.rating); }
     Data operator()(const plan::Busbar& b) const { return one(b.rating); }
     Data operator()(const plan::FuseBox& b) const { return one(b.rating); }
     Data operator()(const plan::Shunt& s) const { return one(s.rating); }

@@ -99,6 +99,8 @@ std::string symbol_name(const plan::Component& component) {
         return usual + (one->isolated ? "_run_isolated" : "_run");
     if (const auto* one = std::get_if<plan::Converter>(&component.with))
         return one->isolated ? usual + "_isolated" : usual;
+    if (const auto* one = std::get_if<plan::Alternator>(&component.with))
+        return one->sense ? usual + "_sense" : usual;
     if (const auto* one = std::get_if<plan::Relay>(&component.with))
         return one->control == plan::RelayControl::voltage_sensing ? usual + "_sensing" : usual;
     if (const auto* one = std::get_if<plan::Switch>(&component.with)) {

@@ -158,6 +158,22 @@ solve::Resistor resistor_of(const plan::Installation& in, const network::Network
     return r;
 }
 
+solve::Diode diode_of(const Drawn& drawn, const Branch& b) {
+    const auto* isolator = network::parameters<plan::Isolator>(drawn.in, b.component, b.element);
+    const Voltage drop =
+        isolator && isolator->drop ? *isolator->drop : default_of<Voltage>("isolator.drop").value;
+    const double rated_A = std::max(1.0, or_else(isolator ? isolator->rating : plan::Entered<Current>{},
+                                                 default_of<Current>("isolator.rating").value.si()));
+    constexpr double least_ohm = 1e-5; // a law without any slope has no one answer
+    solve::Diode d;
+    d.a = b.a;
+    d.b = b.b;
+    d.drop_V = drop.si() * catalogue::default_number("isolator.share_at_nothing").value;
+    d.ohm = std::max(least_ohm,
+                     (drop.si() - d.drop_V) / rated_A + (isolator ? or_else(isolator->resistance, 0) : 0));
+    return d;
+}
+
 bool is_closed(const State& state, const Branch& b) {
     const auto& in = state.drawn.in;
     const auto forced = state.forced(b.component);
@@ -168,6 +184,7 @@ bool is_closed(const State& state, const Branch& b) {
         // An emergency link is closed only in a condition that says so.
         return forced.value_or(s->closed && s->role != plan::SwitchRole::emergency_link);
     }
+    if (b.kind == BranchKind::isolator) return false;
     if (b.kind == BranchKind::relay) return forced.value_or(false);
     return b.kind == BranchKind::breaker ? forced.value_or(true) : true;
 }

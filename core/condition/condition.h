@@ -20,6 +20,7 @@ std::vector<plan::Condition> conditions(const plan::Installation& installation,
 /// index -1.
 struct Map {
     std::vector<int> resistor_of_branch; ///< per network branch
+    std::vector<int> diode_of_branch;    ///< likewise; a branch is one or the other
     std::vector<int> battery_of_port, regulator_of_port,
         load_of_port;              ///< per network port, -1 = not of that sort
     std::vector<int> converter_of; ///< per network two-port

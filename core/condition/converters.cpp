@@ -12,6 +12,7 @@ using catalogue::default_of;
 struct Figures {
     double set_V, rated_A, limit_A, in_limit_A, efficiency, standby_A, in_nominal_V;
     double fold_share = 1;
+    double in_lowest_V = 0;
 };
 
 double usual_rating_A(const plan::Battery* battery) {
@@ -49,6 +50,7 @@ Figures figures(const State& state, const network::TwoPort& port, const plan::Co
     f.efficiency = or_else(c.efficiency, default_number("converter.efficiency").value);
     f.standby_A = or_else(c.standby, default_of<Current>("standby.converter").value.si());
     f.in_nominal_V = (c.nominal_in ? *c.nominal_in : d.nominal_at(port.in_plus)).si();
+    f.in_lowest_V = or_else(c.lowest_input, 0);
     return f;
 }
 
@@ -75,6 +77,7 @@ solve::Converter converter_of(const State& state, const network::TwoPort& port) 
     out.out_limit_A = f.limit_A;
     out.in_limit_A = f.in_limit_A;
     out.standby_A = f.standby_A;
+    out.in_knee_V = f.in_lowest_V;
     out.fold_share = f.fold_share;
     if (f.rated_A <= 0 || f.set_V <= 0) {
         out.on = false;

@@ -24,7 +24,7 @@ bool is_battery_like(network::PortKind kind) {
 bool can_close(const Drawn& d, int branch) {
     const auto& b = item(d.network.branches, branch);
     return item(d.resistors, branch).closed || b.kind == network::BranchKind::switch_ ||
-           b.kind == network::BranchKind::relay;
+           b.kind == network::BranchKind::relay || b.kind == network::BranchKind::isolator;
 }
 
 std::vector<std::vector<Edge>> edges_of(const Drawn& d) {
@@ -35,7 +35,7 @@ std::vector<std::vector<Edge>> edges_of(const Drawn& d) {
         const auto& r = item(d.resistors, i);
         const double weight = r.r20_ohm + r.fixed_ohm + one_hop + (r.closed ? 0 : through_open);
         item(edges, b.a).push_back({b.b, weight});
-        item(edges, b.b).push_back({b.a, weight});
+        if (b.kind != network::BranchKind::isolator) item(edges, b.b).push_back({b.a, weight});
     }
     return edges;
 }

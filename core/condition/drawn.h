@@ -81,7 +81,10 @@ Voltage nominal_of_source(const plan::Installation& in, const network::Network& 
 /// The resistance behind a branch, in the position it has when nothing else is said.
 solve::Resistor resistor_of(const plan::Installation& in, const network::Network& network,
                             const network::Branch& branch);
-/// The branch is closed in this state; a relay's contact only when forced, its latch closes it otherwise.
+/// One way of an isolator.
+solve::Diode diode_of(const Drawn& drawn, const network::Branch& branch);
+/// The branch is closed in this state; a relay's contact only when forced, its latch closes it otherwise. A
+/// way of an isolator never is: it is no resistance.
 bool is_closed(const State& state, const network::Branch& branch);
 
 solve::Battery battery_of(const State& state, const network::Port& port);
@@ -108,6 +111,10 @@ bool has_latch(const Drawn& drawn, const network::TwoPort& port);
 /// All elements, converters and relay contacts as told (per two-port, per branch).
 Setup assemble(const State& state, const std::vector<bool>& converter_on,
                const std::vector<bool>& contact_closed);
+/// The operating point with alternators that have a sense lead holding their voltage where it ends: their
+/// set voltage in the circuit becomes what that asks of their own terminals, at most so much more as the
+/// catalogue's default says. Bounded.
+solve::Solution operating_point(const State& state, Setup& setup);
 /// Marks branches left out in the map, as its description says.
 void leave_out_open(Setup& setup);
 

@@ -101,6 +101,7 @@ void set_inverter(solve::Load& out, const State& state, const plan::Inverter& i,
     out.lowest_V = or_else(i.stop_voltage,
                            default_volts(lithium ? "inverter.stop_lithium" : "inverter.stop_lead", nominal));
     out.knee_V = knee_volts({}, {}, nominal);
+    out.highest_V = or_else(i.highest_input, default_volts("inverter.greatest_input", nominal));
     out.on = out.on && out.value > 0;
 }
 
@@ -111,6 +112,7 @@ void set_coil(solve::Load& out, const plan::Relay& r, Voltage nominal) {
     const double coil_A = or_else(r.coil_current, usual_A);
     out.law = solve::LoadLaw::resistance;
     out.value = coil_A > 0 ? nominal.si() / coil_A : 0;
+    out.highest_V = or_else(r.coil_highest, default_volts("relay.coil_highest", nominal));
     out.on = out.value > 0;
 }
 

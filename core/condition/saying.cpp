@@ -30,7 +30,7 @@ public:
         for (const LetGo& gone : s_.let_go) let_go(gone);
         for (int i = 0; i < count(s_.runs); ++i) runs(i);
         if (s_.solution.usable) {
-            for (int i = 0; i < count(d_.network.converters); ++i) run_input(i);
+            for (int i = 0; i < count(d_.network.converters); ++i) run_input(i), plain_input(i);
             for (int i = 0; i < count(d_.network.ports); ++i) bank(i);
         }
         return std::move(out_);
@@ -95,6 +95,8 @@ private:
             i = behind(map.converter_of, e.index);
             return i < 0 ? plan::Subject{} : of_converter(i);
         case solve::ElementKind::diode:
+            i = behind(map.diode_of_branch, e.index);
+            return i < 0 ? plan::Subject{} : of_branch(i);
         case solve::ElementKind::none:
             break;
         }
@@ -203,15 +205,21 @@ private:
             return Voltage::si(si);
         };
         made.values["reached"] = value(gone.reached);
-        made.values["limit"] = value(gone.limit);
-        if (gone.again) made.values["again"] = std::int64_t{1};
+        if (gone.why != Why::cold) made.values["limit"] = value(gone.limit);
+        const bool tries = code == "solve.drops-out" || code == "solve.gives-up";
+        if (gone.again && tries) made.values["again"] = std::int64_t{1};
     }
 
     /// Nothing tells it that the engine runs.
     bool by_voltage_alone(int i) const {
         const auto& port = item(d_.network.converters, i);
         const auto* c = network::parameters<plan::DriveCharger>(d_.in, port);
-        return c && (c->needs_run_signal ? !*c->needs_run_signal : port.run < 0);
+        const auto& all = d_.network.branches;
+        const bool wired =
+            port.run >= 0 && std::any_of(all.begin(), all.end(), [&](const network::Branch& b) {
+                return b.a == port.run || b.b == port.run;
+            });
+        return c && !c->needs_run_signal.value.value_or(wired);
     }
 
     void runs(int i) {
@@ -244,6 +252,20 @@ private:
         const auto volts = solve::voltage(s_.solution, port.run, port.in_minus);
         if (!volts || *volts <= most * (1 + 1e-6)) return;
         Saying& made = say("solve.run-high", of_converter(i));
+        made.values["reached"] = Voltage::si(*volts);
+        made.values["limit"] = Voltage::si(most);
+    }
+
+    /// A plain converter has no thresholds; what it stands at its input it has all the same.
+    void plain_input(int i) {
+        const auto& port = item(d_.network.converters, i);
+        const auto* c = network::parameters<plan::Converter>(d_.in, port);
+        const auto volts = solve::voltage(s_.solution, port.in_plus, port.in_minus);
+        if (!c || !volts) return;
+        const Voltage nominal = c->nominal_in ? *c->nominal_in : d_.nominal_at(port.in_plus);
+        const double most = or_else(c->highest_input, default_volts("converter.greatest_input", nominal));
+        if (*volts <= most * (1 + 1e-6)) return;
+        Saying& made = say("solve.input-high", of_converter(i));
         made.values["reached"] = Voltage::si(*volts);
         made.values["limit"] = Voltage::si(most);
     }

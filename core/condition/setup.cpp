@@ -1,6 +1,9 @@
 #include "core/base/check.h"
 #include "core/condition/drawn.h"
+#include "core/solve/reading.h"
 
+#include <algorithm>
+#include <cmath>
 #include <map>
 
 namespace fl::condition {
@@ -62,6 +65,10 @@ Setup assemble(const State& state, const std::vector<bool>& converter_on,
         out.circuit.resistors.push_back(in_state(state, i));
         if (item(d.network.branches, i).kind == network::BranchKind::relay)
             out.circuit.resistors.back().closed = item(contact_closed, i);
+        out.map.diode_of_branch.push_back(-1);
+        if (item(d.network.branches, i).kind != network::BranchKind::isolator) continue;
+        out.map.diode_of_branch.back() = count(out.circuit.diodes);
+        out.circuit.diodes.push_back(diode_of(d, item(d.network.branches, i)));
     }
     for (int i = 0; i < count(d.network.ports); ++i) {
         const auto& p = item(d.network.ports, i);
@@ -104,6 +111,41 @@ Setup assemble(const State& state, const std::vector<bool>& converter_on,
         c.shared = shared_limit(state, out.circuit, shared, port.component, port.element);
     }
     return out;
+}
+
+solve::Solution operating_point(const State& state, Setup& setup) {
+    struct Sensed {
+        const network::Port* port;
+        int regulator;
+        double set_V, most_V;
+    };
+    std::vector<Sensed> sensed;
+    for (int i = 0; i < count(state.drawn.network.ports); ++i) {
+        const auto& p = item(state.drawn.network.ports, i);
+        const int r = item(setup.map.regulator_of_port, i);
+        if (p.sense < 0 || r < 0) continue;
+        if (!item(setup.circuit.regulators, r).on || item(setup.circuit.regulators, r).holds) continue;
+        const double more_V =
+            default_volts("alternator.sense_most", nominal_of_source(state.drawn.in, state.drawn.network, p));
+        sensed.push_back({&p, r, vehicle_set_voltage(state, p), more_V});
+        item(setup.circuit.regulators, r).set_V = sensed.back().set_V;
+    }
+    auto solution = solve::operating_point(setup.circuit);
+    constexpr int most = 60;
+    constexpr double settled_V = 1e-7;
+    double moved_V = 1;
+    for (int step = 0; step < most && moved_V > settled_V && !sensed.empty() && solution.usable; ++step) {
+        moved_V = 0;
+        for (const Sensed& s : sensed) {
+            const auto lost = solve::voltage(solution, s.port->plus, s.port->sense);
+            double& set_V = item(setup.circuit.regulators, s.regulator).set_V;
+            const double wanted_V = s.set_V + std::clamp(lost.value_or(0), 0.0, s.most_V);
+            moved_V = std::max(moved_V, std::abs(wanted_V - set_V));
+            set_V = wanted_V;
+        }
+        if (moved_V > settled_V) solution = solve::operating_point(setup.circuit);
+    }
+    return solution;
 }
 
 void leave_out_open(Setup& setup) {

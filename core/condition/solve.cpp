@@ -141,7 +141,7 @@ Positions consistent_positions(const Drawn& drawn, const plan::Condition& condit
         Places at;
         for (std::size_t i = 0; i < latches.size(); ++i) at.push_back((bits >> i & 1u) != 0);
         for (std::size_t i = 0; i < latches.size(); ++i) put(state, setup, latches[i], at[i]);
-        const auto solution = solve::operating_point(setup.circuit);
+        const auto solution = operating_point(state, setup);
         bool holds = solution.usable;
         for (std::size_t i = 0; holds && i < latches.size(); ++i)
             holds = wanted(state, setup, solution, latches[i], at[i]) == at[i];

@@ -27,7 +27,7 @@ Walk::End Walk::run(std::optional<solve::Solution> known) {
     const int most = events_per_latch * std::max(1, count(latches_));
     for (int step = 0; step < most; ++step) {
         apply();
-        solution_ = step == 0 && known ? std::move(*known) : solve::operating_point(setup_.circuit);
+        solution_ = step == 0 && known ? std::move(*known) : operating_point(state_, setup_);
         passed_.push_back({at_, solution_, now_s_});
         if (!solution_.usable || !next_event()) return ended(true);
         if (const auto before = seen_before()) return hunting(*before);
@@ -39,6 +39,9 @@ Walk::End Walk::run(std::optional<solve::Solution> known) {
 const Setup& Walk::setup_at(const Places& at) {
     at_ = at;
     apply();
+    const auto& ports = state_.drawn.network.ports;
+    if (std::any_of(ports.begin(), ports.end(), [](const network::Port& p) { return p.sense >= 0; }))
+        operating_point(state_, setup_); // what the sense lead asks for belongs to the position
     return setup_;
 }
 

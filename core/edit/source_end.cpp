@@ -53,6 +53,9 @@ struct Through {
         if (terminal == "30" || terminal == "87") return {"30", "87"};
         return {};
     }
+    std::vector<std::string> operator()(const plan::Isolator&) const {
+        return terminal == "in" ? std::vector<std::string>{} : std::vector<std::string>{"in"}; // one way only
+    }
     std::vector<std::string> operator()(const FuseBox& box) const {
         auto all = terminals(box);
         std::erase(all, "-");

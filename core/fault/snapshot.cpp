@@ -201,6 +201,11 @@ Snapshot strongest(const plan::Installation& installation, const network::Networ
     Snapshot out{static_cast<int>(network.nodes.size()), {}, {}, {}};
     for (std::size_t i = 0; i < network.branches.size(); ++i) {
         const int index = set.map.resistor_of_branch[i];
+        if (const int diode = set.map.diode_of_branch[i]; diode >= 0) {
+            // Without its drop and open both ways: never too little.
+            const auto& d = set.circuit.diodes[static_cast<std::size_t>(diode)];
+            out.elements.push_back({d.a, d.b, d.ohm, static_cast<int>(i)});
+        }
         if (index < 0) continue;
         const auto& r = set.circuit.resistors[static_cast<std::size_t>(index)];
         out.elements.push_back(

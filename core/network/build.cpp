@@ -47,7 +47,14 @@ struct Adder {
     int body;
 
     void operator()(const plan::Battery&) const { port(PortKind::battery); }
-    void operator()(const plan::Alternator&) const { port(PortKind::alternator, "B+", "B-"); }
+    void operator()(const plan::Alternator&) const {
+        port(PortKind::alternator, "B+", "B-");
+        if (!out.ports.empty() && out.ports.back().component == id) out.ports.back().sense = at("S");
+    }
+    void operator()(const plan::Isolator&) const {
+        branch(BranchKind::isolator, at("in"), at("1"), 0);
+        branch(BranchKind::isolator, at("in"), at("2"), 1);
+    }
     void operator()(const plan::TakeOffPoint&) const { port(PortKind::take_off_point); }
     void operator()(const plan::SignalPoint&) const {}
     void operator()(const plan::StarterMotor&) const { port(PortKind::starter_motor); }

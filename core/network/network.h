@@ -19,16 +19,27 @@ struct Node {
     bool operator==(const Node&) const = default;
 };
 
-enum class BranchKind : std::uint8_t { conductor, fuse, breaker, way, switch_, relay, shunt, earth };
+enum class BranchKind : std::uint8_t {
+    conductor,
+    fuse,
+    breaker,
+    way,
+    switch_,
+    relay,
+    shunt,
+    earth,
+    isolator
+};
 
-/// A connection between two nodes that is, or can be, a resistance.
+/// A connection between two nodes that is, or can be, a resistance; a way of an isolator passes current from
+/// a to b only.
 struct Branch {
     BranchKind kind = BranchKind::conductor;
     int a = -1, b = -1;          ///< in the direction of the conductor's from/to or of the terminals' order
     plan::ConductorId conductor; ///< of a conductor
     plan::ComponentId component; ///< of everything else
-    int part = -1;               ///< index of the way of a fuse box, else of the element of a unit
-    int element = -1;            ///< of a unit; also for a way of a fuse box in a unit
+    int part = -1;    ///< index of the way of a fuse box or isolator, else of the element of a unit
+    int element = -1; ///< of a unit; also for a way of a fuse box in a unit
     bool operator==(const Branch&) const = default;
 };
 
@@ -50,6 +61,7 @@ struct Port {
     plan::ComponentId component;
     int element = -1; ///< of a unit
     int plus = -1, minus = -1;
+    int sense = -1; ///< node of an alternator's sense terminal
     bool operator==(const Port&) const = default;
 };
 

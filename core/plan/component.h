@@ -22,7 +22,7 @@ constexpr bool is_ours(Origin origin) {
 using ElementParameters =
     std::variant<Battery, Alternator, TakeOffPoint, SignalPoint, StarterMotor, DriveCharger, Converter,
                  MainsCharger, SolarController, Inverter, Load, Fuse, Breaker, Switch, Relay, Busbar, FuseBox,
-                 EarthPoint, Shunt, Joint, MainsBoundary>;
+                 EarthPoint, Shunt, Joint, MainsBoundary, Isolator>;
 
 /// An element behind a unit's shared terminals. `at` maps each terminal of the element to one of the unit's.
 struct Element {
@@ -44,7 +44,7 @@ struct Unit {
 using Parameters =
     std::variant<Battery, Alternator, TakeOffPoint, SignalPoint, StarterMotor, DriveCharger, Converter,
                  MainsCharger, SolarController, Inverter, Load, Fuse, Breaker, Switch, Relay, Busbar, FuseBox,
-                 EarthPoint, Shunt, Joint, MainsBoundary, Unit>;
+                 EarthPoint, Shunt, Joint, MainsBoundary, Isolator, Unit>;
 
 enum class Kind : std::uint8_t {
     battery,
@@ -68,6 +68,7 @@ enum class Kind : std::uint8_t {
     shunt,
     joint,
     mains_boundary,
+    isolator,
     unit
 };
 

@@ -48,6 +48,7 @@ void fields(S& s, V&& v) {
     v("lean_voltage", s.lean_voltage);
     v("overrun_voltage", s.overrun_voltage);
     v("idle_voltage", s.idle_voltage);
+    v("sense", s.sense);
 }
 
 template <Is<TakeOffPoint> S, class V>
@@ -100,6 +101,8 @@ void fields(S& s, V&& v) {
     v("output_current", s.output_current);
     v("efficiency", s.efficiency);
     v("standby", s.standby);
+    v("lowest_input", s.lowest_input);
+    v("highest_input", s.highest_input);
     v("at_limit", s.at_limit);
     v("isolated", s.isolated);
 }
@@ -131,6 +134,7 @@ void fields(S& s, V&& v) {
     v("efficiency", s.efficiency);
     v("idle_power", s.idle_power);
     v("stop_voltage", s.stop_voltage);
+    v("highest_input", s.highest_input);
     v("runs", s.runs);
 }
 
@@ -188,6 +192,14 @@ void fields(S& s, V&& v) {
     v("coil_current", s.coil_current);
     v("pull_in", s.pull_in);
     v("drop_out", s.drop_out);
+    v("coil_highest", s.coil_highest);
+}
+
+template <Is<Isolator> S, class V>
+void fields(S& s, V&& v) {
+    v("rating", s.rating);
+    v("drop", s.drop);
+    v("resistance", s.resistance);
 }
 
 template <Is<Busbar> S, class V>

@@ -7,7 +7,10 @@ namespace {
 
 struct TerminalsOf {
     using List = std::vector<std::string>;
-    List operator()(const Alternator&) const { return {"B+", "B-", "D+"}; }
+    List operator()(const Alternator& a) const {
+        return a.sense ? List{"B+", "B-", "D+", "S"} : List{"B+", "B-", "D+"};
+    }
+    List operator()(const Isolator&) const { return {"in", "1", "2"}; }
     List operator()(const SignalPoint&) const { return {"1"}; }
     List operator()(const DriveCharger& c) const {
         return c.isolated ? List{"in+", "in-", "out+", "out-", "run"} : List{"in+", "out+", "-", "run"};

@@ -67,13 +67,14 @@ struct Battery {
     bool operator==(const Battery&) const = default;
 };
 
-/// Terminals B+, B- (its case) and D+ (live when turning).
+/// Terminals B+, B- (its case), D+ (live when turning); with `sense` also S.
 struct Alternator {
     Regulation regulation = Regulation::conventional;
     Entered<Voltage> nominal;
     Entered<Current> rated;
     Entered<Ratio> hot_share, hot_idle_share; ///< of rated, lasting, at working temperature
     Entered<Voltage> set_voltage, lean_voltage, overrun_voltage, idle_voltage;
+    bool sense = false; ///< has a terminal S, wired to where it holds its voltage
     bool operator==(const Alternator&) const = default;
 };
 
@@ -122,6 +123,7 @@ struct Converter {
     Entered<Current> output_current;
     Entered<Ratio> efficiency;
     Entered<Current> standby;
+    Entered<Voltage> lowest_input, highest_input; ///< it runs between them
     AtLimit at_limit = AtLimit::hiccup;
     bool isolated = false;
     bool operator==(const Converter&) const = default;
@@ -155,7 +157,7 @@ struct Inverter {
     Entered<Power> used_power; ///< what the customer runs on it; absent = rated
     Entered<Ratio> efficiency;
     Entered<Power> idle_power;
-    Entered<Voltage> stop_voltage;
+    Entered<Voltage> stop_voltage, highest_input;
     RunsWhen runs = RunsWhen::any;
     bool operator==(const Inverter&) const = default;
 };
@@ -216,7 +218,17 @@ struct Relay {
     Entered<Resistance> resistance;
     Entered<Current> coil_current;
     Entered<Voltage> pull_in, drop_out;
+    Entered<Voltage> coil_highest; ///< what its coil bears lastingly
     bool operator==(const Relay&) const = default;
+};
+
+/// Split charge diode: feeds two batteries from one alternator and joins them to nothing. Terminals in, 1 and
+/// 2.
+struct Isolator {
+    Entered<Current> rating;        ///< of each way
+    Entered<Voltage> drop;          ///< at the rating
+    Entered<Resistance> resistance; ///< beyond the drop
+    bool operator==(const Isolator&) const = default;
 };
 
 /// Terminals 1 to `studs`.

@@ -15,13 +15,14 @@ std::span<const View> names<From>() {
 
 template <>
 std::span<const View> names<Kind>() {
-    static constexpr std::array all{
-        View{"battery"},          View{"alternator"},    View{"take_off_point"}, View{"signal_point"},
-        View{"starter_motor"},    View{"drive_charger"}, View{"converter"},      View{"mains_charger"},
-        View{"solar_controller"}, View{"inverter"},      View{"load"},           View{"fuse"},
-        View{"breaker"},          View{"switch"},        View{"relay"},          View{"busbar"},
-        View{"fuse_box"},         View{"earth_point"},   View{"shunt"},          View{"joint"},
-        View{"mains_boundary"},   View{"unit"}};
+    static constexpr std::array all{View{"battery"},      View{"alternator"},    View{"take_off_point"},
+                                    View{"signal_point"}, View{"starter_motor"}, View{"drive_charger"},
+                                    View{"converter"},    View{"mains_charger"}, View{"solar_controller"},
+                                    View{"inverter"},     View{"load"},          View{"fuse"},
+                                    View{"breaker"},      View{"switch"},        View{"relay"},
+                                    View{"busbar"},       View{"fuse_box"},      View{"earth_point"},
+                                    View{"shunt"},        View{"joint"},         View{"mains_boundary"},
+                                    View{"isolator"},     View{"unit"}};
     return all;
 }
 

@@ -73,6 +73,7 @@ const std::map<std::string, Word, std::less<>>& kinds() {
         {"breaker", {Breaker{}, {"rating", "reset"}}},
         {"switch", {Switch{}, {"role", "rating"}}},
         {"relay", {Relay{}, {"control", "rating"}}},
+        {"isolator", {Isolator{}, {"rating"}}},
         {"bar", {Busbar{}, {"polarity", "studs"}}},
         {"fusebox", {FuseBox{}, {}}},
         {"earth", {EarthPoint{}, {"joint"}}},

@@ -48,7 +48,8 @@ TEST_F(WindowResults, AKeyChoosesTheNextCondition) {
     ConditionRail rail(session, focus);
     rail.resize(1400, 70);
     rail.show();
-    const auto cells = rail.findChildren<QAbstractButton*>();
+    auto cells = rail.findChildren<QAbstractButton*>();
+    cells.removeOne(rail.findChild<QAbstractButton*>(QStringLiteral("own_condition")));
     ASSERT_EQ(cells.size(), static_cast<qsizetype>(session.assessment()->conditions.size()) + 1);
     EXPECT_TRUE(cells[0]->isChecked());
     cells[0]->setFocus();
@@ -59,6 +60,35 @@ TEST_F(WindowResults, AKeyChoosesTheNextCondition) {
     grab(rail, QStringLiteral("rail.png"));
     QTest::mouseClick(cells[0], Qt::LeftButton);
     EXPECT_EQ(focus.condition(), "");
+}
+
+TEST_F(WindowResults, AnOwnConditionIsMadeLikeTheOneShownAndEdited) {
+    ConditionRail rail(session, focus);
+    Details details(session, focus);
+    rail.resize(1400, 74);
+    details.resize(330, 600);
+    rail.show();
+    details.show();
+    const auto made_before = session.assessment()->conditions.size();
+    auto* own = rail.findChild<QAbstractButton*>(QStringLiteral("own_condition"));
+    ASSERT_TRUE(own);
+    QTest::keyClick(own, Qt::Key_Return);
+    wait();
+    ASSERT_EQ(session.assessment()->conditions.size(), made_before + 1);
+    EXPECT_EQ(focus.condition(), "own condition");
+    ASSERT_EQ(focus.selection().size(), 1u); // its fields are in the details
+    auto* line = details.findChild<QLineEdit*>(QStringLiteral("ambient"));
+    ASSERT_TRUE(line);
+    grab(rail, QStringLiteral("own.png"));
+    grab(details, QStringLiteral("own_details.png"));
+    line->setFocus();
+    QTest::keyClicks(line, QStringLiteral("-10"));
+    QTest::keyClick(line, Qt::Key_Return);
+    wait();
+    const auto& in = session.installation();
+    ASSERT_EQ(in.conditions.size(), 1u);
+    ASSERT_TRUE(in.conditions.begin()->ambient);
+    EXPECT_NEAR(in.conditions.begin()->ambient->celsius(), -10, 1e-9);
 }
 
 TEST_F(WindowResults, AClickChoosesTheOverlay) {

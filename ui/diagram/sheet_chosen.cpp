@@ -121,6 +121,8 @@ void SheetView::remove_chosen() {
         // A conductor may have gone with the component before it.
         const bool there = one.kind == plan::Subject::Kind::component
                                ? after.components.find(plan::ComponentId{one.id}) != nullptr
+                           : one.kind == plan::Subject::Kind::condition
+                               ? after.conditions.find(plan::ConditionId{one.id}) != nullptr
                                : after.conductors.find(plan::ConductorId{one.id}) != nullptr;
         if (!there) continue;
         auto removed = edit::remove(after, one);

@@ -1,5 +1,6 @@
 #include "ui/panel/condition_rail.h"
 
+#include "core/edit/edit.h"
 #include "core/wording/wording.h"
 #include "ui/edit/focus.h"
 #include "ui/edit/session.h"
@@ -7,6 +8,7 @@
 
 #include <QHBoxLayout>
 #include <QScrollArea>
+#include <algorithm>
 
 namespace fl::ui {
 namespace {
@@ -41,13 +43,21 @@ ConditionRail::ConditionRail(Session& session, Focus& focus, QWidget* parent)
     , session_(session)
     , focus_(focus)
     , area_(new QScrollArea(this))
-    , row_(nullptr) {
+    , row_(nullptr)
+    , own_(new Choice(this)) {
     setAccessibleName(tr("Conditions"));
     auto* inside = new QWidget;
     row_ = new QHBoxLayout(inside);
     row_->setContentsMargins(0, 0, 0, 0);
     row_->setSpacing(0);
+    row_->addWidget(own_);
     row_->addStretch(1);
+    own_->setCheckable(false);
+    own_->setObjectName(QStringLiteral("own_condition"));
+    own_->say(tr("+ own condition"), tr("like the one shown"));
+    connect(own_, &Choice::clicked, this, &ConditionRail::make_own);
+    connect(own_, &Choice::stepped, this,
+            [this](int by) { cells_[by > 0 || names_.empty() ? 0 : names_.size() - 1]->setFocus(); });
     area_->setWidget(inside);
     area_->setWidgetResizable(true);
     area_->setFrameShape(QFrame::NoFrame);
@@ -69,10 +79,7 @@ Choice* ConditionRail::cell(std::size_t index) {
         const auto at = cells_.size();
         auto* made = new Choice(this);
         row_->insertWidget(static_cast<int>(at), made);
-        connect(made, &Choice::clicked, this, [this, at] {
-            focus_.show_condition(names_[at]);
-            mark_chosen();
-        });
+        connect(made, &Choice::clicked, this, [this, at] { choose(names_[at]); });
         connect(made, &Choice::stepped, this, [this, at](int by) {
             const std::size_t next = (at + names_.size() + static_cast<std::size_t>(by)) % names_.size();
             cells_[next]->setFocus();
@@ -81,6 +88,33 @@ Choice* ConditionRail::cell(std::size_t index) {
         cells_.push_back(made);
     }
     return cells_[index];
+}
+
+void ConditionRail::choose(const std::string& name) {
+    focus_.show_condition(name);
+    for (const plan::Condition& c : session_.installation().conditions)
+        if (c.name == name) focus_.select({plan::Subject::of(c.id)}); // its fields stand in the details
+    mark_chosen();
+}
+
+void ConditionRail::make_own() {
+    plan::Condition made;
+    if (const assess::Assessment* a = session_.assessment())
+        for (const condition::Solved& solved : a->conditions)
+            if (solved.condition.name == focus_.condition()) made = solved.condition;
+    const plan::Installation& in = session_.installation();
+    const auto taken = [&](const std::string& name) {
+        return std::any_of(in.conditions.begin(), in.conditions.end(),
+                           [&](const plan::Condition& c) { return c.name == name; });
+    };
+    const std::string first = tr("own condition").toStdString();
+    std::string name = first;
+    for (int n = 2; taken(name); ++n) name = first + " " + std::to_string(n);
+    made.id = {};
+    made.name = name;
+    const auto added = edit::add(in, made);
+    if (!added) return;
+    if (session_.apply(tr("Own condition"), added->installation)) choose(name);
 }
 
 void ConditionRail::refresh() {

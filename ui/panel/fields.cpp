@@ -206,6 +206,14 @@ std::vector<Field> fields_of(const Installation& in, const plan::Subject& subjec
                 return one.path == "supplied" && w->origin != plan::Origin::as_found;
             });
         }
+    } else if (subject.kind == plan::Subject::Kind::condition) {
+        if (const auto* c = in.conditions.find({subject.id})) {
+            plan::fields(*c, reader);
+            // A held voltage belongs to the state in which it is held.
+            std::erase_if(all, [&](const Field& one) {
+                return one.path == "held" && c->alternator != plan::AlternatorState::held;
+            });
+        }
     }
     return all;
 }

@@ -37,6 +37,10 @@ std::vector<plan::Component> every_component() {
     add(plan::StarterMotor{}), add(plan::DriveCharger{}), add(plan::Converter{}), add(plan::MainsCharger{});
     add(plan::SolarController{}), add(plan::Inverter{}), add(plan::Fuse{}), add(plan::Breaker{});
     add(plan::EarthPoint{}), add(plan::Shunt{}), add(plan::Joint{}), add(plan::MainsBoundary{});
+    add(plan::Isolator{});
+    plan::Alternator sensing_far;
+    sensing_far.sense = true;
+    add(sensing_far);
     plan::DriveCharger isolated;
     isolated.isolated = true;
     add(isolated);

@@ -46,6 +46,7 @@ TEST(Choice, EveryFieldAndEveryWordOfThePlanIsSpoken) {
     of_one(Way{}, into);
     of_one(End{}, into);
     of_one(Conductor{}, into);
+    of_one(Condition{}, into);
     EXPECT_GT(words.size(), 50U);
     const auto as_written = [](std::string_view word) { return word.find('_') != word.npos; };
     for (const std::string& one : fields) EXPECT_FALSE(as_written(wording::field(one))) << one;
