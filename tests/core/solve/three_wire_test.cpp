@@ -77,9 +77,10 @@ std::optional<Halves> ramp(const ThreeWire& n) {
             v = *there;
             load = next;
             step = std::min(1e-2, step * 2);
-        } else if ((step /= 2) < 1e-9) {
-            return {};
+            continue;
         }
+        step /= 2;
+        if (step < 1e-9) return {};
     }
     return v;
 }
