@@ -31,6 +31,7 @@ Graph make_graph(const plan::Installation& installation, const network::Network&
     for (std::size_t i = 0; i < network.branches.size(); ++i) {
         const auto& b = network.branches[i];
         if (g.returns[at(b.a)] || !is_fitted(installation, b)) continue;
+        if (b.kind == network::BranchKind::isolator) continue; // one way only: its outputs are sources
         const auto rating = device_rating(installation, b);
         const bool unknown = is_device(b) && !rating;
         g.edge_of[i] = static_cast<int>(g.flow.edges.size());

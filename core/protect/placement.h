@@ -11,16 +11,16 @@ namespace fl::protect {
 /// A source of fault current at a node that is not return: a battery (unlimited), a take-off or signal point
 /// (limited by the vehicle's own fuse where that is known), or one that limits itself.
 struct Source {
-    int port = -1;               ///< of the network; -1 = output of a converter, or a signal
-    int converter = -1;          ///< of the network; -1 = a port, or a signal
+    int port = -1;      ///< of the network; -1 = output of a converter, a way of an isolator, or a signal
+    int converter = -1; ///< of the network; -1 = a port, or a signal
     plan::ComponentId component; ///< also of a signal: a signal point, an alternator's D+
     int node = -1;
     std::optional<Current> limit; ///< greatest lasting output; empty = unlimited, or not known
     bool not_known = false;       ///< it limits itself, but at what is not entered
 };
-/// All of them: ports, then converters, then signals. A drive, mains or solar charger gives its rated output
-/// times drive_charger.input_limit, a converter times converter.output_limit (defaults of the catalogue), an
-/// alternator its rated current.
+/// All of them: ports, then converters, then the ways of isolators, then signals. A drive, mains or solar
+/// charger gives its rated output times drive_charger.input_limit, a converter times converter.output_limit
+/// (defaults of the catalogue), an alternator its rated current.
 std::vector<Source> sources(const plan::Installation& installation, const network::Network& network);
 
 /// What one source alone can drive lastingly into the core.

@@ -60,6 +60,31 @@ void add_signals(std::vector<Source>& all, const plan::Installation& in, const n
     }
 }
 
+/// What comes out of an isolator: together what all sources before it give, and nothing goes back.
+void add_isolators(std::vector<Source>& all, const network::Network& net) {
+    std::vector<bool> joined;
+    for (const auto& b : net.branches) joined.push_back(b.kind != network::BranchKind::isolator);
+    const auto island = network::islands(net, joined);
+    const auto part = [&](int node) { return island[static_cast<std::size_t>(node)]; };
+    const std::vector<Source> before = all;
+    for (const auto& b : net.branches) {
+        if (b.kind != network::BranchKind::isolator) continue;
+        Source out{-1, -1, b.component, b.b, {}, false};
+        bool any = false, unlimited = false;
+        Current sum;
+        for (const Source& s : before) {
+            if (s.node < 0 || part(s.node) != part(b.a)) continue;
+            any = true;
+            out.not_known = out.not_known || s.not_known;
+            unlimited = unlimited || (!s.limit && !s.not_known);
+            if (s.limit) sum = sum + *s.limit;
+        }
+        if (any && !unlimited && !out.not_known) out.limit = sum;
+        if (unlimited) out.not_known = false;
+        if (any) all.push_back(out);
+    }
+}
+
 } // namespace
 
 std::vector<Source> sources(const plan::Installation& installation, const network::Network& network) {
@@ -78,6 +103,7 @@ std::vector<Source> sources(const plan::Installation& installation, const networ
             limit(s, converter->output_current, catalogue::default_number("converter.output_limit").value);
         all.push_back(s);
     }
+    add_isolators(all, network);
     add_signals(all, installation, network);
     const auto returns = network::return_nodes(network);
     std::erase_if(all,
