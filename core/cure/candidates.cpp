@@ -49,6 +49,8 @@ public:
         else if (code == "device-below-current" || code == "charger-fuse-by-output" ||
                  code == "opens-in-service")
             ratings(true);
+        else if (code == "puts-out-live")
+            ratings(false);
         else if (code == "never-opens")
             all_to_fit();
         else if (code == "breaking-capacity-low")

@@ -155,6 +155,7 @@ void fields(S& s, V&& v) {
     v("hours", s.hours);
     v("runs", s.runs);
     v("drop_limit", s.drop_limit);
+    v("stays_live", s.stays_live);
 }
 
 template <Is<Fuse> S, class V>

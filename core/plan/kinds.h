@@ -178,6 +178,7 @@ struct Load {
     Entered<Time> hours; ///< a day
     RunsWhen runs = RunsWhen::any;
     Entered<Ratio> drop_limit;
+    bool stays_live = false; ///< must not go dark by a fault elsewhere
     bool operator==(const Load&) const = default;
 };
 

@@ -76,6 +76,7 @@ const std::vector<Rule>& rules() {
         device_voltage_low,
         opening_times,
         never_opens,
+        puts_out_live,
         conductor_overheats,
         area_below_minimum,
         shared_return_thin,

@@ -29,6 +29,9 @@ void device_voltage_low(const Seen& facts, std::vector<Finding>& out);
 void opening_times(const Seen& facts, std::vector<Finding>& out);
 void never_opens(const Seen& facts, std::vector<Finding>& out);
 
+// live.cpp
+void puts_out_live(const Seen& facts, std::vector<Finding>& out);
+
 // conductors.cpp
 void conductor_overheats(const Seen& facts, std::vector<Finding>& out);
 void area_below_minimum(const Seen& facts, std::vector<Finding>& out);

@@ -71,11 +71,14 @@ private:
 } // namespace
 
 std::vector<Series> series(const Facts& facts) {
-    const Seen seen(facts);
+    return series(Seen(facts));
+}
+
+std::vector<Series> series(const Seen& seen) {
     const Rows rows(seen);
     std::vector<Series> out;
     for (const Device& d : seen.devices) {
-        const auto& b = facts.network.branches[at(d.branch)];
+        const auto& b = seen.network.branches[at(d.branch)];
         if (!seen.live[at(d.branch)]) continue;
         rows.add(d, b.a, b.b, out);
         rows.add(d, b.b, b.a, out);

@@ -8,6 +8,8 @@
 /// Order of opening of protective devices in series.
 namespace fl::rules {
 
+struct Seen;
+
 struct Series {
     int lower = -1, upper = -1; ///< branches
     bool forward = true;        ///< the short's current flows through the lower one from its first end
@@ -19,5 +21,7 @@ struct Series {
 };
 /// Every pair of which one carries all that a source gives the other, in each direction; by lower branch.
 std::vector<Series> series(const Facts& facts);
+/// The same, for the rules.
+std::vector<Series> series(const Seen& facts);
 
 } // namespace fl::rules
