@@ -30,9 +30,12 @@ public:
     std::optional<double> watts(double volts) {
         system_.probe.volts = volts;
         std::vector<double> trial = x_;
-        if (!newton_.solve(trial, options_.newton_most)) {
+        if (!newton_.follow(trial, options_.newton_most)) {
             trial = x_;
-            if (!newton_.settle(trial)) return std::nullopt;
+            if (!newton_.solve(trial, options_.newton_most)) {
+                trial = x_;
+                if (!newton_.settle(trial)) return std::nullopt;
+            }
         }
         x_ = std::move(trial);
         return volts * x_[at(system_.probe_unknown())];

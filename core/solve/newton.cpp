@@ -91,6 +91,25 @@ std::vector<double> Newton::gains(const std::vector<double>& x, int of) {
     return system_->row_changes(x, adjoint);
 }
 
+std::vector<int> Newton::dearest(const std::vector<double>& x,
+                                 const std::vector<std::pair<int, int>>& pairs) {
+    if (!factor(x, 0)) return {};
+    std::vector<int> out;
+    for (const auto& [plus, minus] : pairs) {
+        std::vector<double> adjoint(x.size(), 0);
+        if (plus >= 0) adjoint[at(plus)] = 1;
+        if (minus >= 0) adjoint[at(minus)] = -1;
+        int best = -1;
+        if (factor_.solve_transposed(adjoint)) {
+            const std::vector<double> gain = system_->row_changes(x, adjoint);
+            const auto most = std::max_element(gain.begin(), gain.end());
+            if (most != gain.end() && *most > 0) best = static_cast<int>(most - gain.begin());
+        }
+        out.push_back(best);
+    }
+    return out;
+}
+
 bool Newton::solve(std::vector<double>& x, int most) {
     // Full steps first: on pieces of straight line they are exact as soon as the right pieces are met, even
     // where the residual rises on the way. What they don't reach, the damped ones start anew from the
@@ -106,25 +125,29 @@ bool Newton::solve(std::vector<double>& x, int most) {
 
 bool Newton::steps(std::vector<double>& x, int most, int halvings) {
     int polished = 0;
+    bool factored = false, here_factored = false; // the factors are of a point on the way; of `x` itself
     State here = look(x);
     for (int k = 0; k <= most + polishing_most; ++k) {
         const bool good = here.worst <= 1;
-        // Once met, a few more steps down to rounding: they cost little and make the books close.
+        // Once met, a few more steps down to rounding make the books close; the last factors do for them.
         if (good && (here.merit == 0 || polished++ >= polishing_most)) return true;
         if (!good && (k >= most || std::isinf(here.merit))) return false;
-        if (!factor()) return good;
+        if (!good || !factored) {
+            if (!factor()) return good;
+            factored = here_factored = true;
+        }
         step_ = rows_;
         if (!factor_.solve(step_)) return good;
         ++counts.newton;
         // A step that may be shortened is looked at first; any other is where the next one begins.
-        const int shorter = good ? 0 : halvings;
+        const bool straight_on = !good && halvings == 0;
         State there;
         bool fell = false;
         double length = 1;
-        for (int h = 0; h <= shorter && !fell; ++h, length /= 2) {
+        for (int h = 0; h <= (good ? 0 : halvings) && !fell; ++h, length /= 2) {
             trial_.resize(x.size());
             for (std::size_t n = 0; n < x.size(); ++n) trial_[n] = x[n] - length * step_[n];
-            if (shorter == 0) {
+            if (straight_on) {
                 there = look(trial_);
             } else {
                 system_->residual(trial_, rows_, scale_);
@@ -137,9 +160,18 @@ bool Newton::steps(std::vector<double>& x, int most, int halvings) {
             else
                 fell = there.merit <= (1 - 1e-4 * length) * here.merit || there.worst <= 1;
         }
-        if (!fell) return good;
+        if (!fell) {
+            // Met by a step over the corner of a law: the factors were those before it.
+            if (!good || here_factored || polished > 1) return good;
+            here = look(x);
+            if (!factor()) return true;
+            here_factored = true;
+            --polished;
+            continue;
+        }
         std::swap(x, trial_);
-        here = shorter == 0 ? there : look(x);
+        here_factored = false;
+        here = good || straight_on ? there : look(x);
     }
     return false;
 }

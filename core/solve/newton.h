@@ -37,6 +37,10 @@ public:
     /// How much the unknown `of` would rise, to first order, if a resistor's resistance were 0; per resistor.
     std::vector<double> gains(const std::vector<double>& x, int of);
 
+    /// The resistor whose resistance costs most, to first order, of the difference of two unknowns (-1: 0);
+    /// for each such pair, -1 = none does.
+    std::vector<int> dearest(const std::vector<double>& x, const std::vector<std::pair<int, int>>& pairs);
+
     /// Every row within its tolerance at `x`.
     bool met(const std::vector<double>& x);
 

@@ -9,7 +9,7 @@ namespace fl::solve {
 
 Ramp ramp_demand(System& system, Newton& newton, std::vector<double> x, int sign, const Options& options) {
     constexpr double least_step = 1e-6;
-    constexpr int corrections = 10;
+    constexpr int corrections = 6;
     // What counts as a jump: a tenth of what a port has with nothing drawn.
     const std::vector<Port>& ports = system.topology().ports;
     std::vector<double> jump_V(ports.size(), unlimited);
@@ -28,10 +28,11 @@ Ramp ramp_demand(System& system, Newton& newton, std::vector<double> x, int sign
         if (!before.empty())
             for (std::size_t n = 0; n < trial.size(); ++n)
                 trial[n] += (to - ramp.demand) / last_step * (ramp.x[n] - before[n]);
-        bool good = newton.solve(trial, corrections);
+        // Near by, undamped: what a step can't reach a smaller one can.
+        bool good = newton.follow(trial, corrections);
         if (!good && !before.empty()) {
             trial = ramp.x;
-            good = newton.solve(trial, corrections);
+            good = newton.follow(trial, corrections);
         }
         for (std::size_t p = 0; good && p < ports.size(); ++p)
             good = std::abs(system.across(trial, ports[p].plus, ports[p].minus) -

@@ -37,9 +37,11 @@ struct Element {
 struct Verdict {
     VerdictCode code{};
     Element subject;
-    double reached_V = 0;             ///< voltage at the subject, where one is meant
-    std::optional<double> greatest_W; ///< the largest power that can reach it, others as they are
-    Element limiting;                 ///< the element whose resistance set to zero raises that most
+    double reached_V = 0; ///< voltage at the subject, where one is meant
+    /// The largest power that can reach it, others as they are. Of more than eight starved loads only for the
+    /// two that get least.
+    std::optional<double> greatest_W;
+    Element limiting; ///< the element whose resistance set to zero raises that most
     bool operator==(const Verdict&) const = default;
 };
 

@@ -5,6 +5,9 @@
 #include "core/solve/index.h"
 
 #include <algorithm>
+#include <cstddef>
+#include <utility>
+#include <vector>
 
 namespace fl::solve {
 
@@ -70,6 +73,46 @@ void say_of_rings(const System& system, const Point& point, Solution& solution) 
     }
 }
 
+/// What feeds starved loads at most, and what limits that. Each takes some fifty solutions: where a whole
+/// part of the network starves, they are made for those that get least, and the others are told which
+/// conductor costs them most voltage, to first order.
+void say_what_limits(const System& system, const Point& point, const Options& options, Solution& solution) {
+    constexpr std::size_t few = 8, of_many = 2, to_first_order = 32;
+    std::vector<Verdict*> starved;
+    for (Verdict& v : solution.verdicts)
+        if (v.code == VerdictCode::starved) starved.push_back(&v);
+    if (starved.empty()) return;
+    std::vector<std::size_t> port_of(system.circuit().loads.size(), 0);
+    const Topology& t = system.topology();
+    for (std::size_t p = 0; p < t.ports.size(); ++p)
+        if (t.ports[p].element.kind == ElementKind::load) port_of[at(t.ports[p].element.index)] = p;
+    if (starved.size() > few)
+        std::stable_sort(starved.begin(), starved.end(),
+                         [](const Verdict* a, const Verdict* b) { return a->reached_V < b->reached_V; });
+    const std::size_t worked_out = starved.size() > few ? of_many : starved.size();
+    for (std::size_t k = 0; k < worked_out; ++k) {
+        Verdict& v = *starved[k];
+        const Port& port = t.ports[port_of[at(v.subject.index)]];
+        const double rest_V = system.across(point.rest, port.plus, port.minus);
+        if (const auto g = greatest_power(system, point.x, v.subject.index, rest_V, options)) {
+            v.greatest_W = g->watts;
+            v.limiting = g->limiting;
+        }
+    }
+    if (worked_out == starved.size()) return;
+    System again(system.circuit(), t);
+    again.load_knee_V = system.load_knee_V;
+    again.converter_knee_V = system.converter_knee_V;
+    std::vector<std::pair<int, int>> ends;
+    for (std::size_t k = worked_out; k < std::min(starved.size(), worked_out + to_first_order); ++k) {
+        const Port& port = t.ports[port_of[at(starved[k]->subject.index)]];
+        ends.emplace_back(t.voltage[at(port.plus)], t.voltage[at(port.minus)]);
+    }
+    const std::vector<int> dearest = Newton(again, options).dearest(point.x, ends);
+    for (std::size_t k = 0; k < dearest.size(); ++k)
+        if (dearest[k] >= 0) starved[worked_out + k]->limiting = {ElementKind::resistor, dearest[k]};
+}
+
 } // namespace
 
 void say_of_topology(const Circuit& c, const Topology& t, Solution& solution) {
@@ -116,11 +159,6 @@ void say_of_point(const System& system, const Point& point, const Options& optio
             if (below(verdict.reached_V, load.lowest_V) ||
                 (load.law != LoadLaw::resistance && below(verdict.reached_V, system.load_knee_V[k]))) {
                 verdict.code = VerdictCode::starved;
-                const double rest_V = system.across(point.rest, port.plus, port.minus);
-                if (const auto g = greatest_power(system, point.x, port.element.index, rest_V, options)) {
-                    verdict.greatest_W = g->watts;
-                    verdict.limiting = g->limiting;
-                }
                 solution.verdicts.push_back(verdict);
             } else if (below(load.highest_V, verdict.reached_V)) {
                 verdict.code = VerdictCode::over_voltage;
@@ -136,6 +174,7 @@ void say_of_point(const System& system, const Point& point, const Options& optio
             solution.verdicts.push_back(verdict);
         }
     }
+    say_what_limits(system, point, options, solution);
 }
 
 } // namespace fl::solve

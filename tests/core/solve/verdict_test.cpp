@@ -212,5 +212,34 @@ TEST(Verdicts, ShortedBatteryIsJustACurrent) {
     EXPECT_EQ(lines(laws_not_met(d.c, s)), "");
 }
 
+// Twelve loads of 5 A behind one feeder of 60 milliohm on 12 V: 12 - 60·0.06 = 8.4 V at the end, less 5 A
+// through a conductor of its own of 1 to 12 milliohm each; all need 11 V. The feeder costs each of them most;
+// the greatest power is worked out for the two that get least, those behind 12 and 11 milliohm.
+TEST(Verdicts, OfManyStarvedTheGreatestPowerForTheTwoThatGetLeast) {
+    Draft d;
+    const int plus = d.node(), minus = d.node(), board = d.node();
+    d.held(plus, minus, 12);
+    const int feeder = d.resistor(plus, board, 60e-3);
+    for (int k = 1; k <= 12; ++k) {
+        const int end = d.node();
+        d.resistor(board, end, k * 1e-3);
+        d.load(LoadLaw::current, end, minus, 5, 6, 11);
+    }
+    const Solution s = operating_point(d.c);
+    ASSERT_TRUE(s.usable);
+    ASSERT_EQ(s.verdicts.size(), 12u);
+    for (std::size_t k = 0; k < 12; ++k) {
+        const Verdict& v = s.verdicts[k];
+        EXPECT_EQ(v.code, VerdictCode::starved);
+        EXPECT_EQ(v.subject, (Element{ElementKind::load, static_cast<int>(k)}));
+        EXPECT_NEAR(v.reached_V, 8.4 - 0.005 * static_cast<double>(k + 1), 1e-6);
+        EXPECT_EQ(v.limiting, (Element{ElementKind::resistor, feeder})) << k;
+        EXPECT_EQ(v.greatest_W.has_value(), k >= 10) << k;
+    }
+    // The others take 55 A: at 11 V its own 1 A would be (12 - 11 - 55·0.06)/0.072 < 0, so nothing reaches
+    // it.
+    EXPECT_EQ(*s.verdicts[11].greatest_W, 0);
+}
+
 } // namespace
 } // namespace fl::test
