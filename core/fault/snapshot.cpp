@@ -140,6 +140,33 @@ void add_limited(Snapshot& out, const condition::Setup& set, const network::Netw
     }
 }
 
+/// Nothing comes back through an isolator: what limits itself before it stands at each of its outputs too.
+/// With a battery before it, it is a resistance both ways: never too little.
+void add_isolators(Snapshot& out, const condition::Setup& set, const network::Network& network) {
+    std::vector<bool> joined;
+    for (const auto& b : network.branches) joined.push_back(b.kind != BranchKind::isolator);
+    const auto island = network::islands(network, joined);
+    const auto before = [&](const Feeder& f, const network::Branch& b) {
+        return island[static_cast<std::size_t>(f.plus)] == island[static_cast<std::size_t>(b.a)];
+    };
+    const std::vector<Feeder> all = out.feeders;
+    for (std::size_t i = 0; i < network.branches.size(); ++i) {
+        const auto& b = network.branches[i];
+        const int diode = set.map.diode_of_branch[i];
+        if (diode < 0) continue;
+        const bool battery = std::any_of(all.begin(), all.end(),
+                                         [&](const Feeder& f) { return !f.limited() && before(f, b); });
+        if (battery)
+            out.elements.push_back(
+                {b.a, b.b, set.circuit.diodes[static_cast<std::size_t>(diode)].ohm, static_cast<int>(i)});
+        for (Feeder f : all) {
+            if (battery || !f.limited() || !before(f, b)) continue;
+            f.plus = b.b;
+            out.feeders.push_back(f);
+        }
+    }
+}
+
 /// How much stiffer a battery is in a fault than when running, where its resistance is not entered: the
 /// chemistry's two values. A starter battery's is taken from its cold cranking current and stays.
 double fault_over_running(const plan::Battery& b) {
@@ -201,11 +228,6 @@ Snapshot strongest(const plan::Installation& installation, const network::Networ
     Snapshot out{static_cast<int>(network.nodes.size()), {}, {}, {}};
     for (std::size_t i = 0; i < network.branches.size(); ++i) {
         const int index = set.map.resistor_of_branch[i];
-        if (const int diode = set.map.diode_of_branch[i]; diode >= 0) {
-            // Without its drop and open both ways: never too little.
-            const auto& d = set.circuit.diodes[static_cast<std::size_t>(diode)];
-            out.elements.push_back({d.a, d.b, d.ohm, static_cast<int>(i)});
-        }
         if (index < 0) continue;
         const auto& r = set.circuit.resistors[static_cast<std::size_t>(index)];
         out.elements.push_back(
@@ -233,6 +255,7 @@ Snapshot strongest(const plan::Installation& installation, const network::Networ
         }
     }
     add_limited(out, set, network, default_number("fault.limited_source").value);
+    add_isolators(out, set, network);
     out.live_part = live_parts(out, network);
     return out;
 }
