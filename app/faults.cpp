@@ -1,5 +1,6 @@
 #include "app/commands.h"
 #include "app/json_parts.h"
+#include "core/listing/curve_sources.h"
 #include "core/listing/plain_text.h"
 #include "core/listing/tables.h"
 #include "core/listing/through.h"
@@ -18,7 +19,8 @@ Answer faults(const Options& options) {
             listing::plain_text(listing::faults(a)) + "\n" +
                 listing::plain_text(listing::through(a, devices)) +
                 "strong: full, cold, a limited one above its limit; weak: used up, twice its resistance, "
-                "or at its plain limit; absent: gives nothing\n",
+                "or at its plain limit; absent: gives nothing\n\n" +
+                listing::plain_text(listing::curve_sources(a)),
             ""};
 }
 

@@ -2,6 +2,7 @@
 #include "core/fault/detail.h"
 #include "core/listing/tables.h"
 #include "core/listing/through.h"
+#include "core/protect/device_curve.h"
 
 namespace fl::app {
 namespace {
@@ -111,6 +112,22 @@ void write_faults(json::Writer& w, const assess::Assessment& a) {
     w.begin_array(json::Layout::lines);
     for (std::size_t n = 0; n < a.faults.size(); ++n)
         if (a.faults[n].largest) faults.write(n);
+    w.end_array();
+    w.key("operating_times");
+    w.begin_array(json::Layout::lines);
+    for (const network::Branch& branch : a.network.branches) {
+        if (!protect::is_device(branch) || !protect::is_fitted(a.installation, branch)) continue;
+        const auto from = protect::curve_provenance(a.installation, branch);
+        w.begin_object();
+        w.member("device", listing::device_name(a.installation, branch));
+        w.key("come_by");
+        if (from.basis.empty())
+            w.null();
+        else
+            w.value(from.basis);
+        w.member("source", from.citations);
+        w.end_object();
+    }
     w.end_array();
 }
 

@@ -80,10 +80,18 @@ struct Gate {
     double multiple = 1;                 ///< of rated current
     std::optional<Time> least, greatest; ///< operating time; absent = not limited on that side
     Current from = Current::si(0), to = Current::si(1e6); ///< the ratings this gate is for
+    Source source;
 };
 struct Breaking {
     Voltage at;
     Current capacity;
+};
+/// I2t of a link of one rating: until it melts, at least and at most, and until the current is cut; empty =
+/// not known.
+struct JouleIntegral {
+    Current rating;
+    std::optional<Joule> melting_least, melting_greatest, clearing_greatest;
+    Source source;
 };
 struct FuseType {
     std::string id; ///< "ISO8820-3-C"
@@ -94,13 +102,24 @@ struct FuseType {
     std::vector<Current> ratings;   ///< smallest first
     std::vector<Breaking> breaking; ///< by voltage, lowest first
     std::vector<Gate> gates;        ///< by multiple, of every band of ratings: see `gates_for`
+    std::vector<JouleIntegral> integrals;
     Source source;
     Source curve_source;
 };
 const FuseType* fuse_type(std::string_view id);
 /// The gates that hold for a link of this rating, by multiple.
 std::vector<Gate> gates_for(const FuseType& type, Current rating);
+/// The I2t of a link of exactly this rating, or null.
+const JouleIntegral* joule_integral(const FuseType& type, Current rating);
 std::vector<std::string_view> fuse_type_ids();
+/// How the gates that hold for this rating were come by, the best known first: "read", "second hand",
+/// "memory", "entered". Empty where no operating times are known.
+std::vector<std::string> curve_bases(const FuseType& type, Current rating);
+/// The texts that those gates are from, each once.
+std::vector<std::string> curve_citations(const FuseType& type, Current rating);
+/// What is left of a link's rating where it is this warm: straight lines between the points of
+/// resources/catalogue/fuse_derating.json, the last one's beyond them. Empty for a type of no group.
+std::optional<Cited<double>> temperature_factor(const FuseType& type, Temperature ambient);
 /// Resistance of link and holder, warm: the read cold value times hot over cold, else drop at rated current
 /// over rating (resources/catalogue/fuse_resistance.json); plus the holder by the type's mounting.
 Cited<Resistance> fuse_resistance(std::string_view type, Current rating);

@@ -12,12 +12,18 @@ struct Cold {
     double rating_A, ohm;
     Source source;
 };
+struct Warm {
+    double celsius, factor;
+    Source source;
+};
 struct Fuses {
     std::vector<FuseType> types;
     std::vector<std::string_view> ids;
     std::map<std::string, std::string, std::less<>> mounting; // type -> blade, bolted ...
     std::vector<Cold> cold;
     std::map<std::string, Cited<double>, std::less<>> law;
+    std::map<std::string, std::string, std::less<>> group;      // type -> points it takes when warm
+    std::map<std::string, std::vector<Warm>, std::less<>> warm; // group -> points, coldest first
 };
 
 void read_gates(Fuses& f, const std::map<std::string, std::string>& curve_of) {
@@ -31,11 +37,25 @@ void read_gates(Fuses& f, const std::map<std::string, std::string>& curve_of) {
             gate.from = Current::si(row.number("from_A", 0, 5000));
             gate.to = Current::si(row.number("to_A", 0, 5000));
             const Source source = source_of(row, citations);
+            gate.source = source;
             for (FuseType& type : f.types)
                 if (const auto own = curve_of.find(type.id); own != curve_of.end() && own->second == curve) {
                     type.gates.push_back(gate);
                     if (type.curve_source.citation.empty()) type.curve_source = source;
                 }
+        }
+        for (json::Reader& row : root.rows("i2t")) {
+            const std::string id = row.text("type");
+            JouleIntegral own{
+                Current::si(row.number("rating_A", 0.1, 5000)), {}, {}, {}, source_of(row, citations)};
+            const auto read = [&](const char* key, std::optional<Joule>& into) {
+                if (row.has_value(key)) into = Joule::si(row.number(key, 0, 1e9));
+            };
+            read("pre_arcing_min_A2s", own.melting_least);
+            read("pre_arcing_max_A2s", own.melting_greatest);
+            read("clearing_max_A2s", own.clearing_greatest);
+            for (FuseType& type : f.types)
+                if (type.id == id) type.integrals.push_back(own);
         }
     });
     for (FuseType& type : f.types)
@@ -79,6 +99,18 @@ const Fuses& fuses() {
                                       row.number("resistance_mohm", 0, 1e4) / 1e3,
                                       source_of(row, citations)});
         });
+        load("catalogue/fuse_derating.json", [&](json::Reader& root, const Citations& citations) {
+            for (json::Reader& row : root.rows("groups")) {
+                source_of(row, citations);
+                f.group[row.text("type")] = row.text("group");
+            }
+            for (json::Reader& row : root.rows("points"))
+                f.warm[row.text("group")].push_back({row.number("temperature_C", -100, 300),
+                                                     row.number("factor", 0, 2), source_of(row, citations)});
+        });
+        for (auto& [group, points] : f.warm)
+            std::stable_sort(points.begin(), points.end(),
+                             [](const Warm& a, const Warm& b) { return a.celsius < b.celsius; });
         for (const FuseType& type : f.types) f.ids.push_back(type.id);
         return f;
     }();
@@ -106,6 +138,46 @@ std::vector<Gate> gates_for(const FuseType& type, Current rating) {
     for (const Gate& gate : type.gates)
         if (rating >= gate.from && rating <= gate.to) own.push_back(gate);
     return own;
+}
+
+const JouleIntegral* joule_integral(const FuseType& type, Current rating) {
+    for (const JouleIntegral& one : type.integrals)
+        if (one.rating == rating) return &one;
+    return nullptr;
+}
+
+std::vector<std::string> curve_bases(const FuseType& type, Current rating) {
+    std::vector<std::string> out;
+    const auto gates = gates_for(type, rating);
+    for (const char* basis : {"read", "entered", "second hand", "computed", "common practice", "memory"})
+        if (std::any_of(gates.begin(), gates.end(), [&](const Gate& g) { return g.source.basis == basis; }))
+            out.emplace_back(basis);
+    return out;
+}
+
+std::vector<std::string> curve_citations(const FuseType& type, Current rating) {
+    std::vector<std::string> out;
+    for (const Gate& gate : gates_for(type, rating))
+        if (std::find(out.begin(), out.end(), gate.source.citation) == out.end())
+            out.push_back(gate.source.citation);
+    return out;
+}
+
+std::optional<Cited<double>> temperature_factor(const FuseType& type, Temperature ambient) {
+    const auto group = fuses().group.find(type.id);
+    if (group == fuses().group.end()) return {};
+    const auto found = fuses().warm.find(group->second);
+    if (found == fuses().warm.end() || found->second.empty()) return {};
+    const std::vector<Warm>& points = found->second;
+    const double at = ambient.celsius();
+    if (at <= points.front().celsius) return Cited<double>{points.front().factor, points.front().source};
+    for (std::size_t i = 1; i < points.size(); ++i) {
+        const Warm &low = points[i - 1], &high = points[i];
+        if (at > high.celsius) continue;
+        const double share = (at - low.celsius) / (high.celsius - low.celsius);
+        return Cited<double>{low.factor + share * (high.factor - low.factor), high.source};
+    }
+    return Cited<double>{points.back().factor, points.back().source};
 }
 
 Cited<Resistance> fuse_resistance(std::string_view type, Current rating) {

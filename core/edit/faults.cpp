@@ -1,4 +1,5 @@
 #include "core/catalogue/catalogue.h"
+#include "core/edit/curve.h"
 #include "core/edit/edit.h"
 #include "core/edit/limits.h"
 #include "core/plan/fields.h"
@@ -67,6 +68,12 @@ public:
             no_such(field, name, catalogue::default_ids("ambient."));
     }
     void operator()(std::string_view field, const std::vector<Way>& ways) { each(field, ways); }
+    void operator()(std::string_view field, const std::vector<CurvePoint>& curve) {
+        each(field, curve);
+        for (const CurveFault& fault : curve_faults(curve))
+            out_.push_back({"valid.curve", where_ + " " + std::string(field) + "." + number(fault.point),
+                            fault.wrong, fault.right});
+    }
     void operator()(std::string_view field, const std::vector<Element>& elements) { each(field, elements); }
     void operator()(std::string_view field, const std::vector<BatteryState>& states) { each(field, states); }
     void operator()(std::string_view field, const std::vector<Point>& points) { each(field, points); }

@@ -6,6 +6,7 @@
 #include "core/protect/curve.h"
 #include "core/quantity/print.h"
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -41,9 +42,10 @@ struct ChartDevice {
     std::string name, what; ///< "F6.1"; "15 A blade standard"
     const catalogue::FuseType* type = nullptr;
     std::optional<Current> rating;
-    std::vector<ChartPoint> least, greatest; ///< by current, smallest first
-    std::string source;                      ///< of its curve, and how that was come by
-    std::string lacks;                       ///< why it has none; empty = it has one
+    std::vector<ChartPoint> least, greatest;             ///< by current, smallest first
+    std::string source;                                  ///< of its curve, and how that was come by
+    std::string lacks;                                   ///< why it has none; empty = it has one
+    std::shared_ptr<const catalogue::FuseType> own = {}; ///< keeps `type` where it has times of its own
 };
 
 /// What conductors of one size, insulation and lie stand.

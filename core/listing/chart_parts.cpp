@@ -2,6 +2,7 @@
 
 #include "core/listing/chains.h"
 #include "core/network/part.h"
+#include "core/protect/device_curve.h"
 #include "core/sizing/endure.h"
 
 #include <algorithm>
@@ -37,9 +38,12 @@ void add_device(Chart& to, const assess::Assessment& a, int branch) {
     if (const plan::Way* way = network::way_of(a.installation, b)) type = way->type;
     if (const auto* fuse = network::parameters<plan::Fuse>(a.installation, b)) type = fuse->type;
     d.type = catalogue::fuse_type(type);
+    const auto* of_kind = d.type;
+    d.own = protect::own_type(a.installation, b);
+    if (d.own) d.type = d.own.get();
     d.what = d.rating ? text(*d.rating) : std::string("rating not known");
-    if (d.type)
-        d.what += " " + d.type->name;
+    if (of_kind)
+        d.what += " " + of_kind->name;
     else if (b.kind == BranchKind::breaker)
         d.what += " circuit-breaker";
     if (!d.rating)

@@ -158,6 +158,13 @@ void fields(S& s, V&& v) {
     v("stays_live", s.stays_live);
 }
 
+template <Is<CurvePoint> S, class V>
+void fields(S& s, V&& v) {
+    v("current", s.current);
+    v("least", s.least);
+    v("greatest", s.greatest);
+}
+
 template <Is<Fuse> S, class V>
 void fields(S& s, V&& v) {
     v("type", s.type);
@@ -166,6 +173,7 @@ void fields(S& s, V&& v) {
     v("breaking_capacity", s.breaking_capacity);
     v("resistance", s.resistance);
     v("fitted", s.fitted);
+    v("curve", s.curve);
 }
 
 template <Is<Breaker> S, class V>
@@ -175,6 +183,7 @@ void fields(S& s, V&& v) {
     v("breaking_capacity", s.breaking_capacity);
     v("resistance", s.resistance);
     v("reset", s.reset);
+    v("curve", s.curve);
 }
 
 template <Is<Switch> S, class V>
@@ -217,6 +226,7 @@ void fields(S& s, V&& v) {
     v("rating", s.rating);
     v("resistance", s.resistance);
     v("fitted", s.fitted);
+    v("curve", s.curve);
 }
 
 template <Is<FuseBox> S, class V>

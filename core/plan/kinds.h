@@ -41,7 +41,9 @@ enum class Purpose : std::uint8_t {
     vehicle ///< what the vehicle itself takes: lamps, fan, engine electronics
 };
 enum class SwitchRole : std::uint8_t { plain, master, emergency_link };
-enum class BreakerReset : std::uint8_t { hand, automatic, held_open };
+/// What closes a circuit-breaker again; `electronic`: an output of a distribution box that opens at a set
+/// limit, its rating here.
+enum class BreakerReset : std::uint8_t { hand, automatic, held_open, electronic };
 enum class RelayControl : std::uint8_t { coil, voltage_sensing };
 enum class AtLimit : std::uint8_t { constant_current, fold_back, hiccup, latch };
 enum class Polarity : std::uint8_t { plus, minus };
@@ -182,6 +184,14 @@ struct Load {
     bool operator==(const Load&) const = default;
 };
 
+/// One point of a device's own operating times, from its data sheet: at this current it opens not before
+/// `least` and not after `greatest`.
+struct CurvePoint {
+    Entered<Current> current;
+    Entered<Time> least, greatest; ///< absent = that edge has no point here
+    bool operator==(const CurvePoint&) const = default;
+};
+
 /// A fuse-link with its holder. Terminals 1 and 2.
 struct Fuse {
     std::string type; ///< of catalogue fuse_types; empty = not known
@@ -190,6 +200,7 @@ struct Fuse {
     Entered<Current> breaking_capacity;
     Entered<Resistance> resistance;
     bool fitted = true;
+    std::vector<CurvePoint> curve = {}; ///< its own, in place of its type's
     bool operator==(const Fuse&) const = default;
 };
 
@@ -200,6 +211,7 @@ struct Breaker {
     Entered<Current> breaking_capacity;
     Entered<Resistance> resistance;
     BreakerReset reset = BreakerReset::hand;
+    std::vector<CurvePoint> curve = {};
     bool operator==(const Breaker&) const = default;
 };
 
@@ -247,6 +259,7 @@ struct Way {
     Entered<Current> rating;
     Entered<Resistance> resistance;
     bool fitted = true;
+    std::vector<CurvePoint> curve = {}; ///< its own, in place of its type's
     bool operator==(const Way&) const = default;
 };
 

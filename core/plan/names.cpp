@@ -101,7 +101,7 @@ std::span<const View> names<SwitchRole>() {
 
 template <>
 std::span<const View> names<BreakerReset>() {
-    static constexpr std::array all{View{"hand"}, View{"automatic"}, View{"held_open"}};
+    static constexpr std::array all{View{"hand"}, View{"automatic"}, View{"held_open"}, View{"electronic"}};
     return all;
 }
 

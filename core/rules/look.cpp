@@ -1,6 +1,7 @@
 #include "core/rules/look.h"
 
 #include "core/catalogue/lie.h"
+#include "core/protect/device_curve.h"
 #include "core/quantity/limit.h"
 
 #include <algorithm>
@@ -106,6 +107,8 @@ std::optional<Device> device(const Facts& facts, int branch) {
         d.type = catalogue::fuse_type(way->type);
     }
     if (!d.voltage && d.type) d.voltage = d.type->voltage;
+    d.own = protect::own_type(in, b);
+    if (d.own) d.type = d.own.get();
     return d;
 }
 

@@ -3,6 +3,7 @@
 #include "core/network/part.h"
 #include "core/rules/record.h"
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -43,7 +44,8 @@ struct Device {
     std::optional<Current> rating;
     const catalogue::FuseType* type = nullptr;
     std::optional<Voltage> voltage;
-    std::optional<Current> breaking; ///< as entered
+    std::optional<Current> breaking;                     ///< as entered
+    std::shared_ptr<const catalogue::FuseType> own = {}; ///< keeps `type` where it has times of its own
 };
 /// Those with their link in.
 std::vector<Device> devices(const Facts& facts);

@@ -205,6 +205,20 @@ private:
     void put(std::string_view, std::array<End, 2>& ends) {
         for (End& end : ends) fill(end);
     }
+    // Operating times are right or none: currents rise, times fall.
+    void put(std::string_view, std::vector<CurvePoint>& curve) {
+        if (!chance()) return;
+        double ampere = 0, greatest_s = 4096;
+        for (std::uint32_t left = 2 + pick(2); left > 0; --left) {
+            ampere += 1 + pick(100);
+            greatest_s /= 2 + pick(3);
+            CurvePoint point;
+            point.current = Current::si(ampere);
+            point.least = Time::si(greatest_s / 2);
+            if (left > 1 || chance()) point.greatest = {Time::si(greatest_s), From::data_sheet};
+            curve.push_back(point);
+        }
+    }
     template <class T>
     void element(T& one) {
         if constexpr (requires { fields(one, *this); } && !std::is_same_v<T, Point>)
