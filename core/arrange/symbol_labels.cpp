@@ -54,8 +54,16 @@ public:
             if (lies) return beside(s, rows, subject);
             return over(s, rows, subject) || under(s, rows, subject);
         };
-        for (const Rows& rows : all)
-            if (first(rows)) return;
+        // before its name is left out, the side of its leads that their own texts leave free
+        const auto named =
+            std::find_if(all.begin(), all.end(), [](const Rows& rows) { return !has_name(rows); });
+        for (auto rows = all.begin(); rows != named; ++rows)
+            if (first(*rows)) return;
+        if (!lies && !device)
+            for (auto rows = all.begin(); rows != named; ++rows)
+                if (right_of_leads(s, *rows, subject)) return;
+        for (auto rows = named; rows != all.end(); ++rows)
+            if (first(*rows)) return;
         for (const Rows& rows : all)
             if (second(rows)) return;
         stand_off(s, variants(is, device).back(), subject);
@@ -103,6 +111,13 @@ private:
         return all;
     }
 
+    static bool has_name(const Rows& rows) {
+        return std::any_of(rows.begin(), rows.end(), [](const auto& row) {
+            return std::any_of(row.begin(), row.end(),
+                               [](const Text& t) { return t.kind == LineKind::name; });
+        });
+    }
+
     bool over(const Symbol& s, const Rows& rows, const plan::Subject& subject) {
         // a flat part keeps the same distance as the others of its row
         const double line = level_of(s), head = std::min(s.box.top_mm, line - 5);
@@ -143,6 +158,17 @@ private:
                     if (put(subject, s.page,
                             set_rows(rows, left ? s.box.left_mm - 1 : s.box.right_mm + 1, top, left)))
                         return true;
+        return false;
+    }
+    /// Right of the upright line above a part, else below it.
+    bool right_of_leads(const Symbol& s, const Rows& rows, const plan::Subject& subject) {
+        for (const Direction side : {Direction::up, Direction::down})
+            for (const Pin& pin : s.pins) {
+                if (pin.direction != side) continue;
+                const double top =
+                    side == Direction::up ? s.box.top_mm - 1 - height_mm(rows) : s.box.bottom_mm + 1;
+                if (put(subject, s.page, set_rows(rows, pin.at.x_mm + 1.35, top, false))) return true;
+            }
         return false;
     }
     /// A device that lies: its designation above, its rating below.

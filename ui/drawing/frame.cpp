@@ -57,10 +57,13 @@ struct Cell {
 };
 constexpr double tops_mm[] = {0, 10, 20, 34, 44}; // of the rows; the last is the block's height
 
-// One line as high as it can be within the width; what is too long even so ends in an ellipsis, and the whole
-// stands on the cover.
+// One line as high as it can be within the width, then up to a fifth narrower; what is too long even so ends
+// in an ellipsis, and the whole stands on the cover.
 void put(QPainter& painter, QPointF base, QString text, double width, double capital, look::Cut cut) {
     if (letter_width(text, capital, cut) > width && capital > small_mm) capital = small_mm;
+    constexpr double narrowest = 0.8;
+    if (letter_width(text, capital, cut) * narrowest <= width)
+        return letter(painter, base, text, capital, look::light().ink, cut, From::left, width);
     while (text.size() > 1 && letter_width(text, capital, cut) > width)
         text = text.chopped(text.endsWith(QChar(0x2026)) ? 2 : 1) + QChar(0x2026);
     letter(painter, base, text, capital, look::light().ink, cut);
