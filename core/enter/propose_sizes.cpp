@@ -4,6 +4,8 @@
 #include "core/quantity/limit.h"
 
 #include <algorithm>
+#include <iterator>
+#include <set>
 
 namespace fl::enter {
 
@@ -36,6 +38,7 @@ public:
                     is_open(now) && above(w.size->area, now.size->area))
                     set_size(d_, now, *w.size);
         grow();
+        cure_hunting();
     }
 
 private:
@@ -153,10 +156,11 @@ private:
     }
     // By all that is demanded of the drawing as it is now. By drop it is one size more: each conductor asks
     // as if it alone had to save what is lost, and its return saves as much.
-    Wanted by_all_demands() const {
+    Wanted by_all_demands() {
         assess::Assessment solved = assess::currents(d_.in);
         assess::add_protection(solved);
         const auto sizes = assess::sizes(solved);
+        hunting_ = chargers_that_hunt(solved);
         return wanted_by([&](const WholeLead& lead, ConductorId id) -> std::optional<WireSize> {
             const int b = solved.network.branch_of(id);
             if (b < 0 || sizes[at(b)].demands.empty()) return {};
@@ -167,6 +171,38 @@ private:
                     return copper_cures(lead, id, sizes[at(b)], flows) ? towards(lead, now, demand.least)
                                                                        : now;
             return now;
+        });
+    }
+    // A charger whose own lead pulls its input below its threshold goes on and off for ever.
+    static std::set<ComponentId> chargers_that_hunt(const assess::Assessment& solved) {
+        std::set<ComponentId> all;
+        for (const condition::Solved& one : solved.conditions)
+            for (std::size_t i = 0; i < one.runs.size(); ++i)
+                if (one.runs[i] == condition::Runs::hunts) all.insert(solved.network.converters[i].component);
+        return all;
+    }
+    // Only once all else is as thick as it has to be: a thin earth lead makes a charger hunt too. What copper
+    // does not cure, an alternator at its limit say, is left to the findings.
+    void cure_hunting() {
+        const Table<Conductor> before = d_.in.conductors;
+        constexpr int most_rounds = 4; // of one size more
+        for (int round = 0; round < most_rounds && thicken_inputs(); ++round) grow();
+        if (!hunting_.empty()) d_.in.conductors = before;
+    }
+    bool thicken_inputs() {
+        bool grew = false;
+        for (const WholeLead& lead : d_.leads)
+            for (const ConductorId id : lead.conductors) {
+                const Conductor& w = *d_.in.conductors.find(id);
+                if (!is_open(w) || !feeds_input_of(lead, hunting_)) continue;
+                grew = grew || above(next_above(*w.size).area, w.size->area);
+                set_size(d_, w, next_above(*w.size));
+            }
+        return grew;
+    }
+    static bool feeds_input_of(const WholeLead& lead, const std::set<ComponentId>& units) {
+        return std::any_of(std::begin(lead.ends), std::end(lead.ends), [&](const TerminalRef& end) {
+            return end.terminal == "in+" && units.contains(end.component);
         });
     }
     // One size more; two for what feeds many and lacks far more than that.
@@ -246,7 +282,8 @@ private:
     Drawing& d_;
     const catalogue::RuleSet& rules_;
     const assess::Assessment& flows_;
-    Table<Conductor> by_itself_; // what is asked for but by the drop of the whole
+    Table<Conductor> by_itself_;    // what is asked for but by the drop of the whole
+    std::set<ComponentId> hunting_; // chargers, when demands were last asked for
 };
 
 } // namespace

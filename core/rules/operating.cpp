@@ -1,5 +1,7 @@
+#include "core/catalogue/catalogue.h"
 #include "core/condition/saying.h"
 #include "core/rules/list.h"
+#include "core/rules/record.h"
 
 #include <algorithm>
 #include <array>
@@ -32,7 +34,7 @@ constexpr std::array judged{
     Judged{"solve.opens-voltage"},
     Judged{"solve.charge-cold", true, {Use::charging, Use::lasting_current}},
     Judged{"solve.gives-up", false, {Use::short_current, Use::lasting_current}, "reached", true},
-    Judged{"solve.hunts", true, {Use::lowest_voltage, Use::lasting_current}, "without"},
+    Judged{"solve.hunts", true, {Use::lowest_voltage, Use::lasting_current}, "share"},
     Judged{"solve.two-states"},
     Judged{"solve.circulates", true, {Use::lowest_voltage, Use::lasting_current}, "power", true},
     Judged{"solve.bank-uneven", true, {Use::charging, Use::lasting_current}, "most", true},
@@ -117,9 +119,20 @@ public:
         f.subjects = said.subjects;
         f.values = said.values;
         f.condition = said.condition;
+        if (said.code == "solve.hunts")
+            f.grade = runs_nearly_always(said) ? Grade::practice : record(said.code).grade;
     }
 
 private:
+    /// What stops for a moment now and then charges all the same.
+    static bool runs_nearly_always(const condition::Saying& said) {
+        static const Ratio nearly = catalogue::default_of<Ratio>("hunting.nearly_always").value;
+        const auto share = said.values.find("share");
+        if (share == said.values.end()) return false;
+        const auto* on = std::get_if<Ratio>(&share->second);
+        return on && *on >= nearly;
+    }
+
     bool is_ours(const condition::Saying& said, const plan::Condition& in, const plan::Subject& place) const {
         if (place.kind == plan::Subject::Kind::component && place.id != 0) {
             if (as_found(facts_, plan::ComponentId{place.id})) return false;

@@ -97,6 +97,22 @@ TEST(Jobs, NothingProposedCanBurnByAnyRules) {
     }
 }
 
+// A charger whose proposed lead pulls its input below its own threshold in lean cruise would go on and off.
+// One that stops for a moment once a minute, since an alternator at its limit can't hold it up, is no
+// failure.
+TEST(Jobs, NoProposedLeadMakesAChargerHunt) {
+    for (const std::string_view rules : catalogue::rule_set_ids())
+        for (const char* charger : {"charger 20a 6m", "charger 30a 9m", "charger 40a 3m"}) {
+            enter::Start start;
+            start.rule_set = rules;
+            const Installation in = typed({"battery 100ah agm", charger}, start);
+            const auto assessed = assess::assess(in);
+            for (const rules::Finding& f : assessed->findings)
+                EXPECT_NE(f.code, "solve.hunts")
+                    << rules << ", " << charger << ": " << wording::sentence(f, in);
+        }
+}
+
 TEST(Jobs, SizesAreOfTheRulesOwnSystem) {
     for (const std::string_view rules : catalogue::rule_set_ids()) {
         enter::Start start;
