@@ -7,9 +7,9 @@
 namespace fl::assess {
 
 /// The branches that a load's current takes between it and its reference source, plus and return, in order
-/// from the source; empty when it has none. `reference` is the port found, or -1.
+/// from the source; empty when it has none.
 struct LoadPath {
-    int reference = -1;
+    condition::Reference reference;
     std::vector<int> plus, minus;
 };
 LoadPath path_of(const Assessment& assessment, int load_port);

@@ -50,9 +50,8 @@ std::map<int, AllowedDrop> allowed_drops(const Assessment& a, const catalogue::R
         if (!in.solution.usable) continue;
         const Voltage allowance = in.setup.references[p].nominal * limit->share.si();
         const Voltage in_hand = allowance - worst.value;
-        const int reference = in.setup.references[p].port;
-        if (reference < 0) continue;
-        const network::Port& source = a.network.ports[static_cast<std::size_t>(reference)];
+        const auto source = condition::terminals_of(a.network, in.setup.references[p]);
+        if (source.plus < 0) continue;
         const network::Port& load = a.network.ports[p];
         std::map<int, double> lost_by;
         std::map<int, double> at_ends; // of that, what the joints lose whatever the size

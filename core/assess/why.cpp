@@ -228,17 +228,25 @@ private:
         const condition::Solved* s = governing(a_.envelope.port_drop[n]);
         if (!s) return not_known("no condition sets its drop", "connect the load to a source");
         const LoadPath path = path_of(a_, p);
-        if (path.reference < 0 || !s->solution.usable)
+        const auto feeds = condition::terminals_of(a_.network, path.reference);
+        if (feeds.plus < 0 || !s->solution.usable)
             return not_known("it has no reference source here", "connect it");
-        const auto source = condition::port_voltage(a_.network, *s, path.reference);
+        const auto source = condition::voltage_between(*s, feeds);
         const auto own = condition::port_voltage(a_.network, *s, p);
         if (!source || !own) return not_known("this condition has no operating point", "see the findings");
         const Voltage value = q_.condition.empty() ? a_.envelope.port_drop[n].value : *source - *own;
-        const auto name = [&](int index) {
-            const auto* c =
-                a_.installation.components.find(a_.network.ports[static_cast<std::size_t>(index)].component);
+        const auto named = [&](plan::ComponentId id) {
+            const auto* c = a_.installation.components.find(id);
             return c ? c->designation : std::string();
         };
+        const auto name = [&](int index) {
+            return named(a_.network.ports[static_cast<std::size_t>(index)].component);
+        };
+        const auto& r = path.reference;
+        std::string feeder =
+            r.port >= 0 ? name(r.port)
+                        : named(a_.network.converters[static_cast<std::size_t>(r.converter)].component);
+        if (r.lowest != r.port) feeder += " to " + name(r.lowest); // in series
         Derivation d{"ΔU",
                      "drop to " + name(p) + ", " + s->condition.name,
                      "U_source − U_load",
@@ -246,7 +254,7 @@ private:
                      Leaf::solved,
                      "both poles together",
                      {}};
-        d.inputs.push_back(solved_leaf("U_source", "at the terminals of " + name(path.reference), *source));
+        d.inputs.push_back(solved_leaf("U_source", "at the terminals of " + feeder, *source));
         d.inputs.push_back(solved_leaf("U_load", "at the terminals of " + name(p), *own));
         for (const auto* leg : {&path.plus, &path.minus})
             for (int b : *leg) d.inputs.push_back(lost_in(*s, static_cast<std::size_t>(b)));

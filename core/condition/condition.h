@@ -32,11 +32,17 @@ struct Map {
 /// two-ports; both -1 = nothing does.
 struct Reference {
     int port = -1, converter = -1;
+    int lowest = -1; ///< of batteries in series: the one whose minus is the other terminal; else `port`
     Voltage nominal; ///< of that part of the network
     bool operator==(const Reference&) const = default;
 };
 /// One per port; for sources only `nominal` means something.
 std::vector<Reference> references(const plan::Installation& installation, const network::Network& network);
+/// The nodes between which a reference is measured; both -1 where nothing feeds.
+struct Terminals {
+    int plus = -1, minus = -1;
+};
+Terminals terminals_of(const network::Network& network, const Reference& reference);
 
 struct Setup {
     solve::Circuit circuit;
@@ -141,6 +147,8 @@ Envelope envelope(const network::Network& network, const std::vector<Solved>& al
 
 /// Voltage across a port in a solved condition; empty when not usable.
 std::optional<Voltage> port_voltage(const network::Network& network, const Solved& solved, int port);
+/// The same between two nodes; empty also where they are not given.
+std::optional<Voltage> voltage_between(const Solved& solved, const Terminals& at);
 
 /// The reference source of a load: the battery (or charger bar) that feeds it when everything else is off,
 /// nearest through closed parts; an index into ports, or -1.

@@ -75,6 +75,26 @@ std::vector<Feed> feeds_of(const Drawn& d) {
     return feeds;
 }
 
+/// The batteries in series from one down to where a load returns: each stands with its plus on the minus of
+/// the one above.
+std::optional<Reference> string_down(const Drawn& d, const std::vector<int>& islands, int top, int minus) {
+    if (top < 0 || item(d.network.ports, top).kind != network::PortKind::battery) return {};
+    Reference out{top, -1, top, nominal_of_source(d.in, d.network, item(d.network.ports, top))};
+    for (int steps = 0; steps < count(d.network.ports); ++steps) { // each battery once at most
+        const int below = item(islands, item(d.network.ports, out.lowest).minus);
+        if (below == item(islands, minus)) return out;
+        int next = -1;
+        for (int i = 0; i < count(d.network.ports) && next < 0; ++i) {
+            const auto& p = item(d.network.ports, i);
+            if (p.kind == network::PortKind::battery && item(islands, p.plus) == below) next = i;
+        }
+        if (next < 0) return {};
+        out.lowest = next;
+        out.nominal = out.nominal + nominal_of_source(d.in, d.network, item(d.network.ports, next));
+    }
+    return {};
+}
+
 std::vector<Reference> references_of(const Drawn& d) {
     std::vector<bool> closed(d.network.branches.size());
     for (int i = 0; i < count(d.network.branches); ++i) item(closed, i) = can_close(d, i);
@@ -87,11 +107,14 @@ std::vector<Reference> references_of(const Drawn& d) {
         int minus = -1;
         if (feed.port >= 0) minus = item(d.network.ports, feed.port).minus;
         if (feed.converter >= 0) minus = item(d.network.converters, feed.converter).out_minus;
-        // The nearest plus may be the middle of a string: only what returns to it is fed by it.
+        // The nearest plus may be the middle of a string, or its top: only what returns to it is fed by it,
+        // or by it and those below.
         if (minus >= 0 && item(islands, minus) == item(islands, p.minus)) {
-            r.port = feed.port;
+            r.port = r.lowest = feed.port;
             r.converter = feed.converter;
             r.nominal = d.nominal_at(p.plus);
+        } else if (const auto string = string_down(d, islands, feed.port, p.minus)) {
+            r = *string;
         } else {
             r.nominal =
                 p.kind == network::PortKind::relay_coil ? d.nominal_at(p.minus) : catalogue::nominal_of(d.in);
@@ -187,6 +210,14 @@ Voltage nominal_of_source(const plan::Installation& in, const network::Network& 
 
 std::vector<Reference> references(const plan::Installation& in, const network::Network& network) {
     return Drawn(in, network).references;
+}
+
+Terminals terminals_of(const network::Network& network, const Reference& reference) {
+    if (reference.port >= 0)
+        return {item(network.ports, reference.port).plus, item(network.ports, reference.lowest).minus};
+    if (reference.converter < 0) return {};
+    const auto& c = item(network.converters, reference.converter);
+    return {c.out_plus, c.out_minus};
 }
 
 int reference_source(const network::Network& network, const plan::Installation& in, int load_port) {

@@ -145,12 +145,7 @@ private:
 
     /// Terminal voltage of what feeds a load.
     std::optional<Voltage> source_voltage(const Solved& s, int i) const {
-        const Reference& r = item(s.setup.references, i);
-        if (r.port >= 0) return port_voltage(net_, s, r.port);
-        if (r.converter < 0) return {};
-        const auto& c = item(net_.converters, r.converter);
-        if (item(s.solution.node_island, c.out_plus) != item(s.solution.node_island, c.out_minus)) return {};
-        return Voltage::si(item(s.solution.node_V, c.out_plus) - item(s.solution.node_V, c.out_minus));
+        return voltage_between(s, terminals_of(net_, item(s.setup.references, i)));
     }
 
     const network::Network& net_;

@@ -164,11 +164,15 @@ Setup setup(const plan::Installation& in, const network::Network& network, const
     return out;
 }
 
-std::optional<Voltage> port_voltage(const network::Network& network, const Solved& solved, int port) {
+std::optional<Voltage> voltage_between(const Solved& solved, const Terminals& at) {
     const auto& s = solved.solution;
+    if (!s.usable || at.plus < 0 || item(s.node_island, at.plus) != item(s.node_island, at.minus)) return {};
+    return Voltage::si(item(s.node_V, at.plus) - item(s.node_V, at.minus));
+}
+
+std::optional<Voltage> port_voltage(const network::Network& network, const Solved& solved, int port) {
     const auto& p = item(network.ports, port);
-    if (!s.usable || item(s.node_island, p.plus) != item(s.node_island, p.minus)) return {};
-    return Voltage::si(item(s.node_V, p.plus) - item(s.node_V, p.minus));
+    return voltage_between(solved, {p.plus, p.minus});
 }
 
 } // namespace fl::condition

@@ -192,7 +192,9 @@ private:
         const auto* w = in_.conductors.find({s.id});
         if (s.kind != Subject::Kind::conductor || !w) return;
         if (!allowed) return;
-        const Current lasting = running(a_.network.branch_of(w->id));
+        // What limits itself at the other end may ask for more than runs in these conditions.
+        const Current lasting =
+            std::max(running(a_.network.branch_of(w->id)), value<Current>(f_, "lasting").value_or(Current{}));
         std::vector<std::pair<const FuseType*, Current>> links;
         const char* ids[] = {"ISO8820-3-C", "ISO8820-3-E", "ISO8820-5-SF30", "ISO8820-5-SF51",
                              "ISO8820-6",   "STUD-BLOCK",  "UL248-15-T",     "IEC60269-gG"};

@@ -73,14 +73,8 @@ private:
 
     // At the terminals of what feeds the load.
     std::optional<Voltage> reference_voltage(int load_port) const {
-        const condition::Reference& reference = item(s_.setup.references, load_port);
-        if (reference.port >= 0) {
-            const network::Port& source = item(a_.network.ports, reference.port);
-            return voltage(source.plus, source.minus);
-        }
-        if (reference.converter < 0) return {};
-        const network::TwoPort& source = item(a_.network.converters, reference.converter);
-        return voltage(source.out_plus, source.out_minus);
+        const auto source = condition::terminals_of(a_.network, item(s_.setup.references, load_port));
+        return source.plus < 0 ? std::nullopt : voltage(source.plus, source.minus);
     }
 
     bool said(solve::VerdictCode code, solve::ElementKind kind, int index) const {

@@ -65,14 +65,7 @@ std::optional<Voltage> drop_in(const Facts& facts, const Solved& s, const std::v
     const int load = s.setup.map.load_of_port[port];
     const auto& reference = s.setup.references[port];
     if (!s.solution.usable || load < 0 || !s.setup.circuit.loads[at(load)].on || dead[at(load)]) return {};
-    std::optional<Voltage> source;
-    if (reference.port >= 0) source = condition::port_voltage(facts.network, s, reference.port);
-    if (reference.converter >= 0) {
-        const auto& c = facts.network.converters[at(reference.converter)];
-        const auto& v = s.solution.node_V;
-        if (s.solution.node_island[at(c.out_plus)] == s.solution.node_island[at(c.out_minus)])
-            source = Voltage::si(v[at(c.out_plus)] - v[at(c.out_minus)]);
-    }
+    const auto source = condition::voltage_between(s, condition::terminals_of(facts.network, reference));
     const auto own = condition::port_voltage(facts.network, s, static_cast<int>(port));
     if (!source || !own) return {};
     return *source - *own;

@@ -30,16 +30,8 @@ void Losses::add(std::vector<Lost>& out, int from, int to, bool live) {
 std::vector<Lost> Losses::of(int port) {
     const auto& load = facts_->network.ports[at(port)];
     const auto& reference = solved_->setup.references[at(port)];
-    int plus = -1, minus = -1;
-    if (reference.port >= 0) {
-        plus = facts_->network.ports[at(reference.port)].plus;
-        minus = facts_->network.ports[at(reference.port)].minus;
-    } else if (reference.converter >= 0) {
-        plus = facts_->network.converters[at(reference.converter)].out_plus;
-        minus = facts_->network.converters[at(reference.converter)].out_minus;
-    } else {
-        return {};
-    }
+    const auto [plus, minus] = condition::terminals_of(facts_->network, reference);
+    if (plus < 0) return {};
     std::vector<Lost> out;
     add(out, plus, load.plus, true);
     add(out, minus, load.minus, false);

@@ -32,6 +32,18 @@ std::string source_name(const Seen& facts, int source) {
     return designation(facts, facts.sources[at(source)].component);
 }
 
+/// What feeds the chain, by the battery at whose terminal it begins where that is another of the string.
+std::string feeder_name(const Seen& facts, const Chain& chain) {
+    std::string name = source_name(facts, chain.source);
+    const int port = facts.sources[at(chain.source)].port;
+    if (port < 0 || facts.network.ports[at(port)].kind != network::PortKind::battery) return name;
+    if (facts.network.ports[at(port)].plus == chain.fed_at) return name;
+    for (const auto& p : facts.network.ports)
+        if (p.kind == network::PortKind::battery && p.plus == chain.fed_at)
+            return designation(facts, p.component);
+    return name;
+}
+
 /// The thinnest conductor of the chain: which smokes first.
 const plan::Conductor* thinnest(const Facts& facts, const Chain& chain) {
     const plan::Conductor* thin = nullptr;
@@ -48,11 +60,54 @@ Current running(const Facts& facts, const Chain& chain) {
     return most;
 }
 
+/// What a source that limits itself is rated to give; 0 for others.
+Current rated_output(const Facts& facts, const protect::Source& s) {
+    const auto rated = [](const auto& entered) { return entered.value.value_or(Current{}); };
+    if (s.converter >= 0) {
+        const auto& c = facts.network.converters[at(s.converter)];
+        if (const auto* charger = network::parameters<plan::DriveCharger>(facts.installation, c))
+            return rated(charger->output_current);
+        const auto* plain = network::parameters<plan::Converter>(facts.installation, c);
+        return plain ? rated(plain->output_current) : Current{};
+    }
+    if (s.port < 0) return {};
+    const auto& p = facts.network.ports[at(s.port)];
+    if (const auto* a = network::parameters<plan::Alternator>(facts.installation, p)) return rated(a->rated);
+    if (const auto* m = network::parameters<plan::MainsCharger>(facts.installation, p))
+        return rated(m->output_current);
+    const auto* sun = network::parameters<plan::SolarController>(facts.installation, p);
+    return sun ? rated(sun->output_current) : Current{};
+}
+
+/// The component at the end of its first conductor that is fed.
+std::string fed_end(const Facts& facts, const Chain& chain) {
+    const int b = chain.conductors.front();
+    const auto* wire = conductor_of(facts, b);
+    const bool from = facts.network.branches[at(b)].a == chain.fed_at;
+    return designation(facts, (from ? wire->from : wire->to).component);
+}
+
+/// Devices there are on its ways from the source, but let too much through.
+void tell_before(const Seen& facts, const Chain& chain, Finding& f) {
+    for (const auto& from : placement_of(facts, chain.conductors.front())->from) {
+        if (from.source != chain.source || from.devices.empty() || !std::isfinite(from.greatest.si()))
+            continue;
+        std::string names;
+        for (const int d : from.devices) {
+            if (!names.empty()) names += " + ";
+            names += designation(facts, subject_of(facts.network.branches[at(d)]));
+        }
+        f.values["before"] = names;
+        f.values["through"] = from.greatest;
+    }
+}
+
 /// What happens when it is shorted where it is fed, and the fuse that would do.
 void tell(const Seen& facts, const Chain& chain, Finding& f) {
     const auto& fault = facts.faults[at(chain.fed_at)].largest;
     const auto* thin = thinnest(facts, chain);
-    f.values["source"] = source_name(facts, chain.source);
+    f.values["source"] = feeder_name(facts, chain);
+    if (!chain.small) f.values["at"] = fed_end(facts, chain);
     if (fault) f.values["fault_current"] = fault->total;
     if (thin) f.values["size"] = *thin->size;
     if (fault && thin)
@@ -62,10 +117,17 @@ void tell(const Seen& facts, const Chain& chain, Finding& f) {
             f.values["smokes_after"] = *stands;
     if (chain.allowed.si() <= 0) return;
     f.values["allowed"] = chain.allowed;
-    // Of a lead that never carries anything only the greatest is known; a small one is a signal's.
-    const Current lasting = running(facts, chain);
+    // Of a lead that never carries anything only the greatest is known; a small one is a signal's. What
+    // limits itself at the far end gives its all some day, whatever the batteries ask for in these
+    // conditions.
+    Current lasting = running(facts, chain);
+    if (chain.other_source >= 0 && !chain.small)
+        lasting = std::max(lasting, rated_output(facts, facts.sources[at(chain.other_source)]));
     if (!(lasting > Current{}) && !chain.small) return;
-    if (const auto fit = fuse_for(lasting, chain.allowed)) f.values["fit"] = *fit;
+    if (const auto fit = fuse_for(lasting, chain.allowed))
+        f.values["fit"] = *fit;
+    else if (!chain.small)
+        f.values["lasting"] = lasting;
 }
 
 } // namespace
@@ -76,6 +138,7 @@ void unprotected_conductor(const Seen& facts, std::vector<Finding>& out) {
         Finding f = make(facts, "unprotected-conductor");
         add_subjects(facts, chain, f);
         tell(facts, chain, f);
+        tell_before(facts, chain, f);
         out.push_back(std::move(f));
     }
 }

@@ -237,6 +237,10 @@ void missing_return(const Seen& facts, std::vector<Finding>& out) {
     for (const auto& p : net.ports)
         if (p.kind == PortKind::load || p.kind == PortKind::inverter)
             look(p.component, p.plus, p.minus, to_plus, to_minus, "-");
+        else if (const auto* relay = network::parameters<plan::Relay>(facts.installation, p);
+                 relay && p.kind == PortKind::relay_coil)
+            look(p.component, p.plus, p.minus, to_plus, to_minus,
+                 relay->control == plan::RelayControl::voltage_sensing ? "31" : "85");
     for (int k = 0; k < static_cast<int>(net.converters.size()); ++k) {
         const auto& c = net.converters[at(k)];
         look(c.component, c.in_plus, c.in_minus, joined(true, k), joined(false, k),

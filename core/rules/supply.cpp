@@ -31,6 +31,16 @@ int entry(const std::vector<int>& index, int wanted) {
     return wanted >= 0 && at(wanted) < index.size() ? index[at(wanted)] : -1;
 }
 
+/// A fuse or switch gets no thicker: the one of these that loses most.
+int conductor_for(const Facts& facts, const std::vector<Lost>& lost, int branch) {
+    if (conductor_of(facts, branch)) return branch;
+    int best = -1;
+    double most = 0;
+    for (const Lost& l : lost)
+        if (l.volts > most) most = l.volts, best = l.branch;
+    return best;
+}
+
 bool lasting(const plan::Condition& c) {
     return !c.duration;
 }
@@ -116,8 +126,12 @@ void load_starved(const Seen& facts, std::vector<Finding>& out) {
             starved.condition = s.condition.name;
             int limiting =
                 v.limiting.kind == solve::ElementKind::resistor ? entry(branch_of, v.limiting.index) : -1;
-            if (limiting >= 0 && v.subject.kind == solve::ElementKind::load)
-                limiting = live_of_pair(losses.of(entry(port_of, v.subject.index)), limiting);
+            if (limiting >= 0 && v.subject.kind == solve::ElementKind::load) {
+                auto lost = losses.of(entry(port_of, v.subject.index));
+                std::erase_if(lost, [&](const Lost& l) { return !conductor_of(facts, l.branch); });
+                limiting = conductor_for(facts, lost, limiting);
+                if (limiting >= 0) limiting = live_of_pair(lost, limiting);
+            }
             if (v.subject.kind == solve::ElementKind::load) {
                 const int port = entry(port_of, v.subject.index);
                 if (const int k = limited[at(facts.network.ports[at(port)].plus)]; k >= 0) limiting = -2 - k;

@@ -38,8 +38,9 @@ plan::Installation job() {
 /// A value that a sentence can show, for a parameter of any name.
 derive::Value some(const std::string& name) {
     static const std::set<std::string> counts{"loads", "circuits", "more", "others"};
-    static const std::set<std::string> words{"source", "other",   "device",  "conductor", "limiting",
-                                             "worst",  "battery", "largest", "shunt",     "terminal"};
+    static const std::set<std::string> words{"source",   "other",    "device",  "conductor",
+                                             "limiting", "worst",    "battery", "largest",
+                                             "shunt",    "terminal", "at",      "before"};
     if (counts.contains(name)) return std::int64_t{4};
     if (words.contains(name)) return std::string("G2");
     if (name.ends_with("after")) return 8_s;
