@@ -31,10 +31,10 @@ int entry(const std::vector<int>& index, int wanted) {
     return wanted >= 0 && at(wanted) < index.size() ? index[at(wanted)] : -1;
 }
 
-/// A fuse or switch gets no thicker: the one of these that loses most.
+/// A fuse or switch gets no thicker: the conductor of these that loses most, if any does.
 int conductor_for(const Facts& facts, const std::vector<Lost>& lost, int branch) {
     if (conductor_of(facts, branch)) return branch;
-    int best = -1;
+    int best = branch;
     double most = 0;
     for (const Lost& l : lost)
         if (l.volts > most) most = l.volts, best = l.branch;
@@ -130,7 +130,7 @@ void load_starved(const Seen& facts, std::vector<Finding>& out) {
                 auto lost = losses.of(entry(port_of, v.subject.index));
                 std::erase_if(lost, [&](const Lost& l) { return !conductor_of(facts, l.branch); });
                 limiting = conductor_for(facts, lost, limiting);
-                if (limiting >= 0) limiting = live_of_pair(lost, limiting);
+                limiting = live_of_pair(lost, limiting);
             }
             if (v.subject.kind == solve::ElementKind::load) {
                 const int port = entry(port_of, v.subject.index);
@@ -155,7 +155,7 @@ void load_starved(const Seen& facts, std::vector<Finding>& out) {
         Finding f = make(facts, "load-starved");
         if (limiting >= 0) {
             const auto subject = subject_of(facts.network.branches[at(limiting)]);
-            f.values["limiting"] = designation(facts, subject);
+            f.values[conductor_of(facts, limiting) ? "limiting" : "most"] = designation(facts, subject);
             if (loads.size() > 1) {
                 f.subjects.push_back(subject);
                 f.values["loads"] = static_cast<std::int64_t>(loads.size());

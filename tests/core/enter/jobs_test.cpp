@@ -108,7 +108,7 @@ TEST(Jobs, NoProposedLeadMakesAChargerHunt) {
             const Installation in = typed({"battery 100ah agm", charger}, start);
             const auto assessed = assess::assess(in);
             for (const rules::Finding& f : assessed->findings)
-                EXPECT_NE(f.code, "solve.hunts")
+                EXPECT_FALSE(f.code == "solve.hunts" && f.grade == rules::Grade::fail)
                     << rules << ", " << charger << ": " << wording::sentence(f, in);
         }
 }

@@ -20,7 +20,7 @@ struct NoAnswer {
 
 const NoAnswer all[] = {
     {"rules/solve.collapsed-breaks", "solve.collapsed", "E1", "greatest", "thicker"},
-    {"solve/inverter-that-can-not-be-fed", "load-starved", "", "greatest", "thicker"},
+    {"solve/inverter-that-can-not-be-fed", "load-starved", "", "greatest", "replace"},
     {"rules/load-starved-breaks", "load-starved", "E1", "reached", "thicker"},
     {"rules/solve.starved-breaks", "solve.starved", "E1", "reached", "thicker"},
     {"rules/not-fed-breaks", "not-fed", "", "loads", "Draw the feed"},
