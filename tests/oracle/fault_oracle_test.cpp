@@ -117,7 +117,15 @@ TEST(Oracle, FaultsAgreeWithNgspice) {
     std::iota(left.begin(), left.end(), std::size_t{0});
     int solved = 0, compared = 0;
     std::map<std::size_t, std::string> differs; // the last it said otherwise
-    for (const double margin : {0.1, 1.0, 10.0, 0.02, 100.0, 0.3}) {
+    struct Way {
+        double abstol_A, margin;
+    };
+    std::vector<Way> ways;
+    for (const double abstol_A : {1e-9, 1e-7})
+        for (const double margin : {0.1, 1.0, 10.0, 0.02, 100.0, 0.3, 3.0, 30.0, 0.005, 0.05, 1000.0})
+            ways.push_back({abstol_A, margin});
+    for (const Way& way : ways) {
+        if (left.empty()) break;
         std::vector<std::size_t> again;
         constexpr std::size_t batch = 100;
         for (std::size_t from = 0; from < left.size(); from += batch) {
@@ -126,7 +134,7 @@ TEST(Oracle, FaultsAgreeWithNgspice) {
             const std::size_t to = std::min(from + batch, left.size());
             for (std::size_t i = from; i < to; ++i) {
                 const Placed& p = all[left[i]];
-                written.push_back(spice_netlist(p.circuit, p.start, {true, 0.8, 1e-9, margin}));
+                written.push_back(spice_netlist(p.circuit, p.start, {true, 0.8, way.abstol_A, way.margin}));
                 questions.push_back({written.back().text, p.circuit.nodes, written.back().ammeters});
             }
             const auto answers = run_spice(questions);
