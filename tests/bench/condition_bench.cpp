@@ -46,8 +46,9 @@ struct Van {
         service.capacity = Charge::si(200 * 3600.0);
         const auto g3 = part(service);
         const auto key = part(plan::SignalPoint{plan::Supplied::engine_running, {}});
-        const auto u1 =
-            part(plan::Inverter{{}, Power::si(1000), {}, {}, {}, {}, {}, {}, plan::RunsWhen::any});
+        plan::Inverter inverter;
+        inverter.rated_power = Power::si(1000);
+        const auto u1 = part(inverter);
         const auto minus = part(plan::Busbar{plan::Polarity::minus, 80, {}});
         wire(g1, "B+", g2, "+", 1, 35);
         wire(g1, "B-", g2, "-", 1, 35);
