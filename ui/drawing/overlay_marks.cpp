@@ -103,7 +103,8 @@ void paint_scale(QPainter& painter, const Scene& scene, const QRectF& frame) {
         letter(painter, {right, base}, said, capital, look::light().ink2, look::Cut::regular, From::right);
         right -= letter_width(said, capital) + gap;
         const double y = base - capital / 2;
-        band(painter, QPolygonF({{right - sample, y}, {right, y}}), *step, scene.stale);
+        const QPolygonF line(QVector<QPointF>{{right - sample, y}, {right, y}});
+        band(painter, line, *step, scene.stale);
         right -= sample + apart;
     }
 }
