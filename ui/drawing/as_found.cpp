@@ -2,6 +2,8 @@
 
 #include "core/plan/installation.h"
 
+#include <QList>
+
 namespace fl::ui::drawing {
 
 bool is_found(const plan::Installation& installation, plan::ComponentId id) {
