@@ -1,5 +1,6 @@
 #include "core/fault/shorts.h"
 #include "core/solve/solution.h"
+#include "tests/core/fault/random_faults.h"
 #include "tests/support/property.h"
 
 #include <gtest/gtest.h>
@@ -100,36 +101,15 @@ Snapshot random_snapshot() {
     return s;
 }
 
-/// The same short by the general solver, which knows nothing of ours.
-solve::Circuit circuit_of(const Snapshot& s, int a, int b) {
-    solve::Circuit c;
-    c.nodes = s.nodes;
-    const auto resistor = [&](int x, int y, double ohm) {
-        solve::Resistor r;
-        r.a = x, r.b = y, r.fixed_ohm = ohm;
-        c.resistors.push_back(r);
-    };
-    for (const auto& e : s.elements) resistor(e.a, e.b, e.ohm);
-    resistor(a, b, 0);
-    for (const auto& f : s.feeders) {
-        if (!f.limited()) {
-            c.batteries.push_back({f.plus, f.minus, f.emf_V, f.ohm, f.ohm, true});
-            continue;
-        }
-        solve::Regulator r;
-        r.plus = f.plus, r.minus = f.minus, r.set_V = f.emf_V, r.droop_ohm = f.ohm, r.limit_A = f.limit_A;
-        c.regulators.push_back(r);
-    }
-    return c;
-}
-
 TEST(Shorts, EqualTheGeneralSolver) {
     int held = 0, idle = 0, regulating = 0, compared = 0, refused = 0;
     fl::test::property(1000, [&] {
         const Snapshot s = random_snapshot();
         const Shorts ours = shorts(s);
         const int a = pick(0, s.nodes), b = (a + pick(1, s.nodes)) % s.nodes;
-        const auto point = solve::operating_point(circuit_of(s, a, b));
+        // the same short by the general solver, which knows nothing of ours
+        const std::vector<SourceState> strong(s.feeders.size(), SourceState::strong);
+        const auto point = solve::operating_point(test::short_circuit(s, strong, a, b));
         if (!point.usable) {
             ++refused;
             return;
